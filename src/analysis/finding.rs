@@ -1,0 +1,110 @@
+//! What the checker says, in one type for every kind of finding.
+
+use crate::logic::{Count, Scenario};
+use crate::model::{ClauseId, DimensionId, Kind, Severity, ValueSet};
+use crate::solve::Reason;
+use crate::source::Span;
+
+/// One finding.
+#[derive(Clone, Debug)]
+pub struct Finding {
+    /// What kind.
+    pub kind: Kind,
+    /// How grave.
+    pub severity: Severity,
+    /// One line that stands alone.
+    pub headline: String,
+    /// The clauses it is about; the one it is said of first.
+    pub clauses: Vec<ClauseId>,
+    /// The dimension it is about.
+    pub dimension: Option<DimensionId>,
+    /// What each of the clauses rules on the dimension, where that matters.
+    pub rulings: Vec<(ClauseId, ValueSet)>,
+    /// A whole scenario that shows it, the most ordinary there is.
+    pub scenario: Option<Scenario>,
+    /// The other scenario, where it takes a pair to show it.
+    pub pair: Option<Scenario>,
+    /// Under which general conditions it happens.
+    pub general: General,
+    /// How many scenarios it concerns, where that could be counted.
+    pub share: Option<Count>,
+    /// The id of the principle it is about.
+    pub principle: Option<String>,
+    /// The name of the attribute it is about.
+    pub attribute: Option<String>,
+    /// The name of the term it is about.
+    pub term: Option<String>,
+    /// What would mend it.
+    pub repairs: Vec<Repair>,
+    /// The words in the files it is about, each with what is said under them; the primary one first.
+    pub labels: Vec<(Span, String)>,
+    /// What to do, or how to think about it.
+    pub help: Option<String>,
+    /// Which entry of `accepted` covers it, by index.
+    pub accepted: Option<usize>,
+}
+
+/// The general conditions of a finding, in the ruleset's words.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct General {
+    /// One condition a line; together they cover the finding's scenarios.
+    pub lines: Vec<String>,
+    /// How far the lines go.
+    pub cover: Cover,
+}
+
+/// How far the lines of a general condition go.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Cover {
+    /// Exactly the finding's scenarios.
+    Exact,
+    /// Only scenarios of the finding, but not all of them.
+    Partial,
+    /// No general condition is given.
+    #[default]
+    None,
+}
+
+/// A change that was checked to remove a finding.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Repair {
+    /// What to change, in words.
+    pub edit: String,
+    /// How many scenarios change their ruling.
+    pub scenarios_changed: Count,
+}
+
+/// What was found out about one kind, for one dimension where the kind is asked by dimension.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Verdict {
+    /// The kind.
+    pub kind: Kind,
+    /// The dimension.
+    pub dimension: Option<DimensionId>,
+    /// What was found out.
+    pub outcome: Outcome,
+}
+
+/// What was found out about a kind.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Outcome {
+    /// There is none.
+    Proved,
+    /// There is at least one.
+    Found,
+    /// None was found, but it could not be proved that there is none (or that all were found).
+    Undecided(Reason),
+}
+
+/// Everything that a check found out.
+#[derive(Clone, Debug)]
+pub struct Checked {
+    /// How many scenarios there are, where that could be counted.
+    pub space: Option<Count>,
+    /// The findings, gravest first, then in the order of the file.
+    pub findings: Vec<Finding>,
+    /// What was found out about each kind.
+    pub verdicts: Vec<Verdict>,
+    /// Entries of `accepted` (by index) that cover no finding.
+    pub idle_accepted: Vec<usize>,
+}

@@ -1,0 +1,12 @@
+//! evenhand checks the rulebooks of sport.
+//!
+//! A ruleset is read, resolved into a model, turned into logic, put to a solver, analysed and
+//! reported; the modules stand in that order and none uses one that comes after it.
+
+pub mod analysis;
+pub mod logic;
+pub mod model;
+pub mod problem;
+pub mod read;
+pub mod solve;
+pub mod source;

@@ -1,0 +1,3 @@
+//! The program: arguments in, exit code out.
+
+fn main() {}
