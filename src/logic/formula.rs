@@ -4,7 +4,7 @@
 //! ordinary two-valued formulas: negations are pushed inward to comparisons, and a comparison holds
 //! or fails only where everything that it reads is asked. What has a name of its own (a term, a
 //! clause in force, a value that a ruling allows) is referred to by that name, so that formulas
-//! stay as small as the text; [`define`](super::define) says what a name stands for.
+//! stay as small as the text; [`Theory`](super::Theory) says what a name stands for.
 
 use super::Name;
 use crate::model::Test;

@@ -2,10 +2,54 @@
 //!
 //! This layer never sees YAML and never sees a solver.
 
+mod evaluate;
 mod formula;
+mod replay;
 mod scenario;
 mod theory;
+mod truth;
 
+pub use evaluate::{
+    Basis, Evaluator, Outcome, Ruling, Truth, combine, is_asked, is_valid, keeps_background,
+    same_ruling,
+};
 pub use formula::Formula;
-pub use scenario::{Code, Count, Scenario, Written, written};
-pub use theory::{Name, Unasked, World};
+pub use replay::Replay;
+pub use scenario::{Code, Count, Scenario, Written, highest_code, written};
+pub use theory::{Name, Theory, Unasked, World};
+pub use truth::{Mode, is_false, is_true};
+
+use crate::model::{Condition, ConditionKind, DimensionId};
+
+/// The dimensions whose rulings a condition reads, without repetition, lowest first.
+pub fn dimensions_read(condition: &Condition) -> Vec<DimensionId> {
+    let mut found = Vec::new();
+    walk(condition, &mut |part| {
+        if let ConditionKind::Ruling { dimension, .. } = &part.kind {
+            found.push(*dimension);
+        }
+    });
+    found.sort_unstable();
+    found.dedup();
+    found
+}
+
+/// Visits a condition and all its parts, the whole first. Terms are not followed.
+pub fn walk<'c>(condition: &'c Condition, visit: &mut impl FnMut(&'c Condition)) {
+    visit(condition);
+    match &condition.kind {
+        ConditionKind::Not(inner) | ConditionKind::NotTrue(inner) => walk(inner, visit),
+        ConditionKind::All(parts)
+        | ConditionKind::Any(parts)
+        | ConditionKind::Count { of: parts, .. } => {
+            for part in parts {
+                walk(part, visit);
+            }
+        }
+        ConditionKind::Always
+        | ConditionKind::Missing(_)
+        | ConditionKind::Fact { .. }
+        | ConditionKind::Ruling { .. }
+        | ConditionKind::Term(_) => {}
+    }
+}

@@ -44,6 +44,23 @@ impl Scenario {
     }
 }
 
+/// The highest code that a value of this kind has.
+pub fn highest_code(kind: &AttributeKind) -> u64 {
+    match kind {
+        AttributeKind::YesNo => 1,
+        AttributeKind::Choice(values) | AttributeKind::Scale(values) => {
+            values.len().saturating_sub(1) as u64
+        }
+        AttributeKind::Number(range) => u64::try_from(range.steps).unwrap_or(0),
+        AttributeKind::Several(items) => {
+            let items = u32::try_from(items.len()).unwrap_or(u32::MAX);
+            u64::MAX
+                .checked_shr(64u32.saturating_sub(items))
+                .unwrap_or(0)
+        }
+    }
+}
+
 /// How a value is written in a file and on the command line.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Written {

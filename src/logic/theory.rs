@@ -1,10 +1,19 @@
-//! What each name of a formula stands for: section by section, the meaning of a ruleset.
+//! What each name of a formula stands for: line by line, the meaning of a ruleset.
 //!
-//! [`define`] is a plain function from a name to its formula; every solver keeps its own memory of
-//! what it has already looked up. The names that a definition uses come before it in the
+//! [`Theory::define`] takes a name to its formula and remembers nothing; every solver keeps its own
+//! memory of what it has already looked up. The names that a definition uses come before it in the
 //! ruleset's order, so looking up ends.
 
-use crate::model::{AttributeId, ClauseId, DimensionId, TermId};
+use super::Formula;
+use super::truth::{Mode, is_false, is_true};
+use crate::model::{
+    AttributeId, ClauseId, Dimension, DimensionId, Meaning, Origin, Ruleset, Step, TermId, Test,
+    ValueSet,
+};
+use crate::read::draft::{BackgroundRule, WhenSeveral};
+use fixedbitset::FixedBitSet;
+use std::cell::RefCell;
+use std::collections::BTreeMap;
 
 /// Something that holds or does not hold in a scenario, under a name.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -53,4 +62,331 @@ pub enum Unasked {
     Neither,
     /// False, the contrary comparison too: the slip of a drafter who forgot that it isn't asked.
     TakenAsNo,
+}
+
+/// The definitions of one ruleset.
+#[derive(Debug)]
+pub struct Theory<'r> {
+    ruleset: &'r Ruleset,
+    /// For each dimension, the clauses that rule on it.
+    speakers: Vec<Vec<ClauseId>>,
+    /// For each step, what directly depends on it.
+    dependents: BTreeMap<Step, Vec<Step>>,
+    /// For clauses that were taken away, the steps that depend on them.
+    downstream: RefCell<BTreeMap<ClauseId, Downstream>>,
+}
+
+/// The steps that something can change.
+#[derive(Clone, Debug)]
+struct Downstream {
+    clauses: FixedBitSet,
+    dimensions: FixedBitSet,
+}
+
+impl<'r> Theory<'r> {
+    /// Takes a ruleset.
+    pub fn new(ruleset: &'r Ruleset) -> Self {
+        let mut speakers = vec![Vec::new(); ruleset.dimensions.len()];
+        let mut dependents: BTreeMap<Step, Vec<Step>> = BTreeMap::new();
+        for (index, clause) in ruleset.clauses.iter().enumerate() {
+            let id = ClauseId::new(index);
+            let step = Step::Clause(id);
+            for (dimension, _) in &clause.rulings {
+                if let Some(list) = speakers.get_mut(dimension.index()) {
+                    list.push(id);
+                }
+                dependents
+                    .entry(step)
+                    .or_default()
+                    .push(Step::Dimension(*dimension));
+            }
+            for other in clause.disapplies.iter().chain(&clause.prevails_over) {
+                dependents
+                    .entry(step)
+                    .or_default()
+                    .push(Step::Clause(*other));
+            }
+            for dimension in super::dimensions_read(&clause.when) {
+                dependents
+                    .entry(Step::Dimension(dimension))
+                    .or_default()
+                    .push(step);
+            }
+        }
+        for (index, dimension) in ruleset.dimensions.iter().enumerate() {
+            for read in dimension
+                .required_when
+                .iter()
+                .flat_map(super::dimensions_read)
+            {
+                let reader = Step::Dimension(DimensionId::new(index));
+                dependents
+                    .entry(Step::Dimension(read))
+                    .or_default()
+                    .push(reader);
+            }
+        }
+        Theory {
+            ruleset,
+            speakers,
+            dependents,
+            downstream: RefCell::default(),
+        }
+    }
+
+    /// The ruleset.
+    pub fn ruleset(&self) -> &'r Ruleset {
+        self.ruleset
+    }
+
+    /// The clauses that rule on a dimension.
+    pub fn speakers(&self, dimension: DimensionId) -> &[ClauseId] {
+        self.speakers
+            .get(dimension.index())
+            .map_or(&[], Vec::as_slice)
+    }
+
+    /// Whether taking the clause away can change a step.
+    pub fn depends(&self, step: Step, clause: ClauseId) -> bool {
+        let mut known = self.downstream.borrow_mut();
+        let down = known.entry(clause).or_insert_with(|| self.reach(clause));
+        match step {
+            Step::Clause(id) => down.clauses.contains(id.index()),
+            Step::Dimension(id) => down.dimensions.contains(id.index()),
+        }
+    }
+
+    fn reach(&self, clause: ClauseId) -> Downstream {
+        let mut down = Downstream {
+            clauses: FixedBitSet::with_capacity(self.ruleset.clauses.len()),
+            dimensions: FixedBitSet::with_capacity(self.ruleset.dimensions.len()),
+        };
+        let mut open = vec![Step::Clause(clause)];
+        while let Some(step) = open.pop() {
+            let seen = match step {
+                Step::Clause(id) => down.clauses.put(id.index()),
+                Step::Dimension(id) => down.dimensions.put(id.index()),
+            };
+            if !seen {
+                open.extend(self.dependents.get(&step).into_iter().flatten().copied());
+            }
+        }
+        down
+    }
+
+    /// The world in which a step has to be looked at: the actual one where nothing differs.
+    fn local(&self, world: World, step: Step) -> World {
+        match world {
+            World::Without(clause) if !self.depends(step, clause) => World::Actual,
+            other => other,
+        }
+    }
+
+    fn in_force(&self, world: World, clause: ClauseId) -> Formula {
+        Name::InForce(self.local(world, Step::Clause(clause)), clause).into()
+    }
+
+    fn stands(&self, world: World, clause: ClauseId, dimension: DimensionId) -> Formula {
+        Name::Stands(self.local(world, Step::Clause(clause)), clause, dimension).into()
+    }
+
+    /// What a name stands for.
+    pub fn define(&self, name: Name) -> Formula {
+        match name {
+            Name::Asked(attribute) => self.asked(attribute),
+            Name::Possible => {
+                Formula::all(self.ruleset.background.iter().map(|line| match &line.rule {
+                    BackgroundRule::Never(condition) => is_true(condition, Mode::ACTUAL).negated(),
+                    BackgroundRule::Always(condition) => {
+                        is_false(condition, Mode::ACTUAL).negated()
+                    }
+                }))
+            }
+            Name::TermTrue(unasked, term) => self.term(term, unasked).0,
+            Name::TermFalse(unasked, term) => self.term(term, unasked).1,
+            Name::Met(World::Without(gone), clause) if gone == clause => Formula::False,
+            Name::Met(world, clause) => self.met(
+                clause,
+                Mode {
+                    world,
+                    unasked: Unasked::Neither,
+                },
+            ),
+            Name::InForce(world, clause) => {
+                let others = &self.ruleset[clause].disapplied_by;
+                let off = others
+                    .iter()
+                    .map(|other| self.in_force(world, *other).negated());
+                Formula::all(std::iter::once(Name::Met(world, clause).into()).chain(off))
+            }
+            Name::Stands(world, clause, dimension) => {
+                let above = self.ruleset[clause].yields_to.iter();
+                let rivals =
+                    above.filter(|other| self.ruleset[**other].ruling_on(dimension).is_some());
+                let yields = rivals.map(|other| self.in_force(world, *other).negated());
+                Formula::all(std::iter::once(Name::InForce(world, clause).into()).chain(yields))
+            }
+            // Of the clauses in force that rule on it, one that none of the others prevails over stands.
+            Name::Spoken(world, dimension) => Formula::any(
+                self.speakers(dimension)
+                    .iter()
+                    .map(|clause| self.in_force(world, *clause)),
+            ),
+            Name::Due(world, dimension) => match &self.ruleset[dimension].required_when {
+                Some(condition) => is_true(
+                    condition,
+                    Mode {
+                        world,
+                        unasked: Unasked::Neither,
+                    },
+                ),
+                None if self.ruleset[dimension].otherwise.is_none() => Formula::True,
+                None => Formula::False,
+            },
+            Name::Gap(world, dimension) => Formula::all([
+                Name::Due(world, dimension).into(),
+                Formula::from(Name::Spoken(world, dimension)).negated(),
+            ]),
+            Name::Clash(world, dimension) => self.clash(world, dimension),
+            Name::Allowed(world, dimension, value) => {
+                self.allowed(world, dimension, usize::from(value))
+            }
+            Name::Settled(world, dimension) => self.settled(world, dimension),
+        }
+    }
+
+    /// Where the clause's condition is true, read in this mode.
+    pub fn met(&self, clause: ClauseId, mode: Mode) -> Formula {
+        is_true(&self.ruleset[clause].when, mode)
+    }
+
+    fn asked(&self, attribute: AttributeId) -> Formula {
+        let this = &self.ruleset[attribute];
+        let Origin::Reading(term) = this.origin else {
+            let asked_when = this.asked_when.as_ref();
+            return asked_when.map_or(Formula::True, |condition| is_true(condition, Mode::ACTUAL));
+        };
+        match &self.ruleset[term].meaning {
+            Meaning::Sharp(_) => Formula::False,
+            Meaning::Vague { narrow, broad, .. } => Formula::all([
+                is_true(broad, Mode::ACTUAL),
+                is_true(narrow, Mode::ACTUAL).negated(),
+            ]),
+        }
+    }
+
+    /// Where a term is true, and where it is false.
+    fn term(&self, term: TermId, unasked: Unasked) -> (Formula, Formula) {
+        let mode = Mode {
+            world: World::Actual,
+            unasked,
+        };
+        match &self.ruleset[term].meaning {
+            Meaning::Sharp(condition) => (is_true(condition, mode), is_false(condition, mode)),
+            Meaning::Vague {
+                narrow,
+                broad,
+                reading,
+            } => {
+                let read_broadly = Test::OneOf {
+                    attribute: *reading,
+                    values: ValueSet::one(1),
+                };
+                let within = is_true(broad, mode);
+                let surely = is_true(narrow, mode);
+                let taken = Formula::Holds(read_broadly);
+                let holds = Formula::any([
+                    surely.clone(),
+                    Formula::all([within.clone(), taken.clone()]),
+                ]);
+                let fails = Formula::all([
+                    surely.negated(),
+                    Formula::any([
+                        is_false(broad, mode),
+                        Formula::all([within, taken.negated()]),
+                    ]),
+                ]);
+                (holds, fails)
+            }
+        }
+    }
+
+    fn by_default(&self, world: World, dimension: DimensionId) -> Formula {
+        Formula::all([
+            Formula::from(Name::Spoken(world, dimension)).negated(),
+            Formula::from(Name::Due(world, dimension)).negated(),
+        ])
+    }
+
+    fn allowed(&self, world: World, dimension: DimensionId, value: usize) -> Formula {
+        let this = &self.ruleset[dimension];
+        let spoken = self.allowed_by_clauses(world, dimension, this, value);
+        let by_default = match this.otherwise {
+            Some(values) if values.contains(value) => self.by_default(world, dimension),
+            _ => Formula::False,
+        };
+        Formula::any([spoken, by_default])
+    }
+
+    fn allowed_by_clauses(
+        &self,
+        world: World,
+        id: DimensionId,
+        this: &Dimension,
+        value: usize,
+    ) -> Formula {
+        let standing = |wanted: &dyn Fn(ValueSet) -> bool| -> Vec<Formula> {
+            let clauses = self.speakers(id).iter();
+            let wanted =
+                clauses.filter(|clause| self.ruleset[**clause].ruling_on(id).is_some_and(wanted));
+            wanted
+                .map(|clause| self.stands(world, *clause, id))
+                .collect()
+        };
+        let with_value = |values: ValueSet| values.contains(value);
+        let against: Vec<Formula> = match this.when_several {
+            WhenSeveral::MustAgree => standing(&|values| !values.contains(value)),
+            WhenSeveral::Highest => {
+                standing(&|values| values.lowest().is_some_and(|lowest| lowest > value))
+            }
+            WhenSeveral::Lowest => {
+                standing(&|values| values.highest().is_some_and(|highest| highest < value))
+            }
+            WhenSeveral::AllApply => Vec::new(),
+        };
+        Formula::all([
+            Formula::any(standing(&with_value)),
+            Formula::any(against).negated(),
+        ])
+    }
+
+    fn each_value(&self, world: World, dimension: DimensionId) -> Vec<Formula> {
+        let values = 0..self.ruleset[dimension].values.len();
+        let name = |value| Name::Allowed(world, dimension, u8::try_from(value).unwrap_or(u8::MAX));
+        values.map(|value| name(value).into()).collect()
+    }
+
+    fn clash(&self, world: World, dimension: DimensionId) -> Formula {
+        if self.ruleset[dimension].when_several != WhenSeveral::MustAgree {
+            return Formula::False;
+        }
+        let some = Formula::any(self.each_value(world, dimension));
+        Formula::all([Name::Spoken(world, dimension).into(), some.negated()])
+    }
+
+    fn settled(&self, world: World, dimension: DimensionId) -> Formula {
+        let this = &self.ruleset[dimension];
+        if this.when_several == WhenSeveral::AllApply {
+            let by_default = match this.otherwise {
+                Some(_) => self.by_default(world, dimension),
+                None => Formula::False,
+            };
+            return Formula::any([Name::Spoken(world, dimension).into(), by_default]);
+        }
+        let values = self.each_value(world, dimension);
+        Formula::all([
+            Formula::any(values.clone()),
+            Formula::at_least(2, values).negated(),
+        ])
+    }
 }
