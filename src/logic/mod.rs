@@ -2,18 +2,26 @@
 //!
 //! This layer never sees YAML and never sees a solver.
 
+mod diagram;
 mod evaluate;
 mod formula;
+mod layers;
+mod reach;
+mod region;
 mod replay;
 mod scenario;
 mod theory;
 mod truth;
 
+pub use diagram::{Diagrams, Set, TooLarge};
 pub use evaluate::{
     Basis, Evaluator, Outcome, Ruling, Truth, combine, is_asked, is_valid, keeps_background,
     same_ruling,
 };
 pub use formula::Formula;
+pub use layers::{Layer, Layers, Part, conditions};
+pub use reach::{CellBox, Reach, Want};
+pub use region::{Line, Region};
 pub use replay::Replay;
 pub use scenario::{Code, Count, Scenario, Written, highest_code, written};
 pub use theory::{Name, Theory, Unasked, World};

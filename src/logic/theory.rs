@@ -311,7 +311,7 @@ impl<'r> Theory<'r> {
         }
     }
 
-    fn by_default(&self, world: World, dimension: DimensionId) -> Formula {
+    fn by_default(world: World, dimension: DimensionId) -> Formula {
         Formula::all([
             Formula::from(Name::Spoken(world, dimension)).negated(),
             Formula::from(Name::Due(world, dimension)).negated(),
@@ -322,7 +322,7 @@ impl<'r> Theory<'r> {
         let this = &self.ruleset[dimension];
         let spoken = self.allowed_by_clauses(world, dimension, this, value);
         let by_default = match this.otherwise {
-            Some(values) if values.contains(value) => self.by_default(world, dimension),
+            Some(values) if values.contains(value) => Self::by_default(world, dimension),
             _ => Formula::False,
         };
         Formula::any([spoken, by_default])
@@ -378,7 +378,7 @@ impl<'r> Theory<'r> {
         let this = &self.ruleset[dimension];
         if this.when_several == WhenSeveral::AllApply {
             let by_default = match this.otherwise {
-                Some(_) => self.by_default(world, dimension),
+                Some(_) => Self::by_default(world, dimension),
                 None => Formula::False,
             };
             return Formula::any([Name::Spoken(world, dimension).into(), by_default]);

@@ -80,8 +80,7 @@ pub fn is_false(condition: &Condition, mode: Mode) -> Formula {
             Formula::all([settled, if *positive { says.negated() } else { says }])
         }
         ConditionKind::Term(term) => Formula::Named(Name::TermFalse(mode.unasked, *term)),
-        ConditionKind::Not(inner) => is_true(inner, mode),
-        ConditionKind::NotTrue(inner) => is_true(inner, mode),
+        ConditionKind::Not(inner) | ConditionKind::NotTrue(inner) => is_true(inner, mode),
         ConditionKind::All(parts) => Formula::any(parts.iter().map(|part| is_false(part, mode))),
         ConditionKind::Any(parts) => Formula::all(parts.iter().map(|part| is_false(part, mode))),
         ConditionKind::Count { least, most, of } => {

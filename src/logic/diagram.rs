@@ -1,0 +1,569 @@
+//! Sets of scenarios as binary decision diagrams over cells.
+//!
+//! Diagrams give what a solver's yes or no cannot: exact counts, the most ordinary scenario, and
+//! whether a general condition covers a set exactly. They are built under a limit of work; beyond
+//! it the answer is [`TooLarge`], never a guess. The solver decides what is true; diagrams say how
+//! much and when.
+//!
+//! Cells are coded in bits, a layer's bits side by side (Bryant, Graph-based algorithms for Boolean
+//! function manipulation, IEEE Transactions on Computers C-35, 1986, for the diagrams themselves).
+
+use super::layers::{Layer, Layers, Part};
+use super::{Formula, Name, Scenario, Theory};
+use crate::model::{AttributeId, Linear, Test, ValueSet};
+use biodivine_lib_bdd::{Bdd, BddPointer, BddVariable, BddVariableSet, op_function};
+use num_bigint::BigUint;
+use num_traits::Zero;
+use std::collections::BTreeMap;
+use std::rc::Rc;
+
+/// The set needs more work than was allowed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct TooLarge;
+
+/// A set of scenarios.
+pub type Set = Rc<Bdd>;
+
+/// Makes sets of scenarios of one ruleset.
+pub struct Diagrams<'r> {
+    theory: Theory<'r>,
+    layers: Layers,
+    /// For each layer, its bits, the most significant first.
+    bits: Vec<Vec<BddVariable>>,
+    variables: BddVariableSet,
+    named: BTreeMap<Name, Set>,
+    space: Set,
+    /// Nodes that may still be made.
+    work: usize,
+}
+
+impl<'r> Diagrams<'r> {
+    /// Prepares the space of a ruleset; `work` is how many nodes may be made in all.
+    ///
+    /// # Errors
+    /// [`TooLarge`] where the space itself needs more, or a sum needs more cells than are sensible.
+    pub fn new(theory: Theory<'r>, layers: Layers, work: usize) -> Result<Self, TooLarge> {
+        let widths: Vec<usize> = layers
+            .all()
+            .iter()
+            .map(|layer| width(layer.cells))
+            .collect();
+        let total = u16::try_from(widths.iter().sum::<usize>()).map_err(|_| TooLarge)?;
+        if total > 60_000 || !layers.sums_refined() {
+            return Err(TooLarge);
+        }
+        let variables = BddVariableSet::new_anonymous(total);
+        let mut next = 0usize;
+        let mut bits = Vec::with_capacity(widths.len());
+        for width in widths {
+            bits.push((next..next + width).map(BddVariable::from_index).collect());
+            next += width;
+        }
+        let nothing = Rc::new(variables.mk_true());
+        let mut made = Diagrams {
+            theory,
+            layers,
+            bits,
+            variables,
+            named: BTreeMap::new(),
+            space: nothing,
+            work,
+        };
+        made.space = made.whole_space()?;
+        Ok(made)
+    }
+
+    /// The definitions.
+    pub fn theory(&self) -> &Theory<'r> {
+        &self.theory
+    }
+
+    /// The layers.
+    pub fn layers(&self) -> &Layers {
+        &self.layers
+    }
+
+    /// All scenarios.
+    pub fn space(&self) -> Set {
+        Rc::clone(&self.space)
+    }
+
+    fn whole_space(&mut self) -> Result<Set, TooLarge> {
+        let mut parts = vec![self.name(Name::Possible)?];
+        for index in 0..self.layers.all().len() {
+            let Some(layer) = self.layers.all().get(index).cloned() else {
+                continue;
+            };
+            let codes = (0..layer.cells)
+                .map(|cell| self.cell(index, cell))
+                .collect();
+            parts.push(self.any(codes)?);
+            if layer.part == Part::Asked {
+                for item in self.layers.of(layer.attribute).skip(1) {
+                    let present_only_if_asked = [self.cell(index, 1), self.cell(item, 0)].to_vec();
+                    parts.push(self.any(present_only_if_asked)?);
+                }
+            }
+            if layer.is_conditional() {
+                let asked = self.name(Name::Asked(layer.attribute))?;
+                let chosen = self.cell(index, 0);
+                let same = Bdd::binary_op_with_limit(self.work, &asked, &chosen, op_function::xor);
+                parts.push(self.spend(same)?);
+            }
+        }
+        self.all(parts)
+    }
+
+    /// The set of scenarios in which a formula holds.
+    ///
+    /// # Errors
+    /// [`TooLarge`] where it needs more work than is left.
+    pub fn set(&mut self, formula: &Formula) -> Result<Set, TooLarge> {
+        let set = self.build(formula)?;
+        let space = self.space();
+        self.and(&set, &space)
+    }
+
+    /// What is in both.
+    ///
+    /// # Errors
+    /// [`TooLarge`]
+    pub fn and(&mut self, one: &Bdd, other: &Bdd) -> Result<Set, TooLarge> {
+        let made = Bdd::binary_op_with_limit(self.work, one, other, op_function::and);
+        self.spend(made)
+    }
+
+    /// What is in either.
+    ///
+    /// # Errors
+    /// [`TooLarge`]
+    pub fn or(&mut self, one: &Bdd, other: &Bdd) -> Result<Set, TooLarge> {
+        let made = Bdd::binary_op_with_limit(self.work, one, other, op_function::or);
+        self.spend(made)
+    }
+
+    /// What is in the one and not in the other.
+    ///
+    /// # Errors
+    /// [`TooLarge`]
+    pub fn minus(&mut self, one: &Bdd, other: &Bdd) -> Result<Set, TooLarge> {
+        let made = Bdd::binary_op_with_limit(self.work, one, other, op_function::and_not);
+        self.spend(made)
+    }
+
+    fn spend(&mut self, made: Option<Bdd>) -> Result<Set, TooLarge> {
+        let made = made.ok_or(TooLarge)?;
+        self.work = self.work.checked_sub(made.size()).ok_or(TooLarge)?;
+        Ok(Rc::new(made))
+    }
+
+    fn all(&mut self, parts: Vec<Set>) -> Result<Set, TooLarge> {
+        self.fold(parts, true)
+    }
+
+    fn any(&mut self, parts: Vec<Set>) -> Result<Set, TooLarge> {
+        self.fold(parts, false)
+    }
+
+    /// Joins sets two by two, so that the large ones come late.
+    fn fold(&mut self, mut parts: Vec<Set>, conjunction: bool) -> Result<Set, TooLarge> {
+        while parts.len() > 1 {
+            let mut joined = Vec::with_capacity(parts.len().div_ceil(2));
+            for pair in parts.chunks(2) {
+                joined.push(match pair {
+                    [one, other] if conjunction => self.and(one, other)?,
+                    [one, other] => self.or(one, other)?,
+                    rest => rest.first().map(Rc::clone).ok_or(TooLarge)?,
+                });
+            }
+            parts = joined;
+        }
+        Ok(parts.pop().unwrap_or_else(|| {
+            Rc::new(if conjunction {
+                self.variables.mk_true()
+            } else {
+                self.variables.mk_false()
+            })
+        }))
+    }
+
+    fn name(&mut self, name: Name) -> Result<Set, TooLarge> {
+        if let Some(known) = self.named.get(&name) {
+            return Ok(Rc::clone(known));
+        }
+        let set = self.build(&self.theory.define(name))?;
+        self.named.insert(name, Rc::clone(&set));
+        Ok(set)
+    }
+
+    fn build(&mut self, formula: &Formula) -> Result<Set, TooLarge> {
+        match formula {
+            Formula::True => Ok(Rc::new(self.variables.mk_true())),
+            Formula::False => Ok(Rc::new(self.variables.mk_false())),
+            Formula::Holds(test) => self.test(test, Wanted::Holds),
+            Formula::Fails(test) => self.test(test, Wanted::Fails),
+            Formula::Named(name) => self.name(*name),
+            Formula::Not(part) => {
+                let part = self.build(part)?;
+                self.spend(Some(part.not()))
+            }
+            Formula::All(parts) => {
+                let parts = parts
+                    .iter()
+                    .map(|part| self.build(part))
+                    .collect::<Result<_, _>>()?;
+                self.all(parts)
+            }
+            Formula::Any(parts) => {
+                let parts = parts
+                    .iter()
+                    .map(|part| self.build(part))
+                    .collect::<Result<_, _>>()?;
+                self.any(parts)
+            }
+            Formula::AtLeast(least, parts) => {
+                let parts = parts
+                    .iter()
+                    .map(|part| self.build(part))
+                    .collect::<Result<Vec<_>, _>>()?;
+                self.at_least(*least as usize, &parts)
+            }
+        }
+    }
+
+    /// Where at least so many of the sets contain the scenario.
+    fn at_least(&mut self, least: usize, parts: &[Set]) -> Result<Set, TooLarge> {
+        // reached[k]: where at least k of the sets looked at so far contain it.
+        let nowhere = Rc::new(self.variables.mk_false());
+        let mut reached = vec![nowhere; least + 1];
+        if let Some(none_needed) = reached.first_mut() {
+            *none_needed = Rc::new(self.variables.mk_true());
+        }
+        for part in parts {
+            for count in (1..=least).rev() {
+                if let (Some(with), Some(without)) =
+                    (reached.get(count - 1).cloned(), reached.get(count).cloned())
+                {
+                    let one_more = self.and(&with, part)?;
+                    let either = self.or(&without, &one_more)?;
+                    if let Some(slot) = reached.get_mut(count) {
+                        *slot = either;
+                    }
+                }
+            }
+        }
+        reached.pop().ok_or(TooLarge)
+    }
+
+    /// The scenarios in one cell of a layer.
+    fn cell(&self, layer: usize, cell: usize) -> Set {
+        let bits = self.bits.get(layer).map_or(&[][..], Vec::as_slice);
+        let mut set = self.variables.mk_true();
+        for (position, bit) in bits.iter().enumerate() {
+            let value = cell >> (bits.len() - 1 - position) & 1 == 1;
+            set = set.and(&self.variables.mk_literal(*bit, value));
+        }
+        Rc::new(set)
+    }
+
+    fn cells(&mut self, layer: usize, wanted: impl Fn(usize) -> bool) -> Result<Set, TooLarge> {
+        let cells = self.layers.all().get(layer).map_or(0, |layer| layer.cells);
+        let sets = (0..cells)
+            .filter(|cell| wanted(*cell))
+            .map(|cell| self.cell(layer, cell))
+            .collect();
+        self.any(sets)
+    }
+
+    fn test(&mut self, test: &Test, wanted: Wanted) -> Result<Set, TooLarge> {
+        match test {
+            Test::OneOf { attribute, values } => {
+                let layer = self.layers.of(*attribute).start;
+                let offset = self.offset(layer);
+                self.cells(layer, |cell| {
+                    cell.checked_sub(offset)
+                        .is_some_and(|value| wanted.is(values.contains(value)))
+                })
+            }
+            Test::Within {
+                attribute,
+                low,
+                high,
+            } => {
+                let layer = self.layers.of(*attribute).start;
+                let offset = self.offset(layer);
+                let ranges = match self.layers.all().get(layer).map(|layer| &layer.part) {
+                    Some(Part::Steps { ranges, .. }) => ranges.clone(),
+                    _ => Vec::new(),
+                };
+                self.cells(layer, |cell| {
+                    let range = cell.checked_sub(offset).and_then(|index| ranges.get(index));
+                    range.is_some_and(|(first, last)| wanted.is(low <= first && last <= high))
+                })
+            }
+            Test::Same { left, right, pairs } => self.same(*left, *right, pairs, wanted),
+            Test::Linear(linear) => self.linear(linear, wanted),
+            Test::Several {
+                attribute,
+                items,
+                least,
+                most,
+            } => {
+                let layers = self.layers.of(*attribute);
+                let asked = match self.layers.all().get(layers.start).map(|layer| &layer.part) {
+                    Some(Part::Asked) => self.cell(layers.start, 1),
+                    _ => Rc::new(self.variables.mk_true()),
+                };
+                let present: Vec<Set> = self.items(*attribute, *items);
+                let enough = self.at_least(*least as usize, &present)?;
+                let over = self.at_least(*most as usize + 1, &present)?;
+                let holds = self.minus(&enough, &over)?;
+                match wanted {
+                    Wanted::Holds => self.and(&asked, &holds),
+                    Wanted::Fails => self.minus(&asked, &holds),
+                }
+            }
+        }
+    }
+
+    fn items(&self, attribute: AttributeId, items: ValueSet) -> Vec<Set> {
+        let layers = self.layers.of(attribute);
+        let wanted =
+            layers.filter(
+                |layer| match self.layers.all().get(*layer).map(|layer| &layer.part) {
+                    Some(Part::Item(item)) => items.contains(*item),
+                    _ => false,
+                },
+            );
+        wanted.map(|layer| self.cell(layer, 1)).collect()
+    }
+
+    fn offset(&self, layer: usize) -> usize {
+        usize::from(
+            self.layers
+                .all()
+                .get(layer)
+                .is_some_and(Layer::is_conditional),
+        )
+    }
+
+    fn same(
+        &mut self,
+        left: AttributeId,
+        right: AttributeId,
+        pairs: &[(u8, u8)],
+        wanted: Wanted,
+    ) -> Result<Set, TooLarge> {
+        let (one, other) = (self.layers.of(left).start, self.layers.of(right).start);
+        let (skip_one, skip_other) = (self.offset(one), self.offset(other));
+        let mut sets = Vec::new();
+        for (mine, theirs) in pairs {
+            let mine = self.cell(one, usize::from(*mine) + skip_one);
+            let theirs = self.cell(other, usize::from(*theirs) + skip_other);
+            sets.push(self.and(&mine, &theirs)?);
+        }
+        let holds = self.any(sets)?;
+        if wanted == Wanted::Holds {
+            return Ok(holds);
+        }
+        let both = [
+            self.cells(one, |cell| cell >= skip_one)?,
+            self.cells(other, |cell| cell >= skip_other)?,
+        ];
+        let asked = self.all(both.to_vec())?;
+        self.minus(&asked, &holds)
+    }
+
+    fn linear(&mut self, linear: &Linear, wanted: Wanted) -> Result<Set, TooLarge> {
+        let mut parts: Vec<(i64, usize)> = linear
+            .parts
+            .iter()
+            .map(|(weight, attribute)| (*weight, self.layers.of(*attribute).start))
+            .collect();
+        // The last layer first: diagrams grow from below.
+        parts.sort_by_key(|(_, layer)| std::cmp::Reverse(*layer));
+        let mut memory = BTreeMap::new();
+        self.linear_from(&parts, i128::from(linear.bound), wanted, &mut memory)
+    }
+
+    /// Where the first `parts.len()` summands, worked out from the topmost layer down, leave at most `bound`.
+    fn linear_from(
+        &mut self,
+        parts: &[(i64, usize)],
+        bound: i128,
+        wanted: Wanted,
+        memory: &mut BTreeMap<(usize, i128), Set>,
+    ) -> Result<Set, TooLarge> {
+        let Some(((weight, layer), rest)) = parts.split_last() else {
+            let reached = wanted.is(0 <= bound);
+            return Ok(Rc::new(if reached {
+                self.variables.mk_true()
+            } else {
+                self.variables.mk_false()
+            }));
+        };
+        if let Some(known) = memory.get(&(parts.len(), bound)) {
+            return Ok(Rc::clone(known));
+        }
+        let offset = self.offset(*layer);
+        let cells = self.layers.all().get(*layer).map_or(0, |layer| layer.cells);
+        let mut sets = Vec::new();
+        for (step, cell) in (offset..cells).enumerate() {
+            let left = bound - i128::from(*weight) * i128::try_from(step).unwrap_or(0);
+            let below = self.linear_from(rest, left, wanted, memory)?;
+            let here = self.cell(*layer, cell);
+            sets.push(self.and(&here, &below)?);
+        }
+        let set = self.any(sets)?;
+        memory.insert((parts.len(), bound), Rc::clone(&set));
+        Ok(set)
+    }
+
+    /// How many scenarios are in the set.
+    pub fn count(&self, set: &Bdd) -> BigUint {
+        let mut memory = BTreeMap::new();
+        self.count_from(set, set.root_pointer(), 0, &mut memory)
+    }
+
+    fn count_from(
+        &self,
+        set: &Bdd,
+        node: BddPointer,
+        layer: usize,
+        memory: &mut BTreeMap<(usize, usize), BigUint>,
+    ) -> BigUint {
+        if node.is_zero() {
+            return BigUint::zero();
+        }
+        let Some(this) = self.layers.all().get(layer) else {
+            return BigUint::from(1u8);
+        };
+        if let Some(known) = memory.get(&(layer, node.to_index())) {
+            return known.clone();
+        }
+        let mut sum = BigUint::zero();
+        for cell in 0..this.cells {
+            let below =
+                self.count_from(set, self.follow(set, node, layer, cell), layer + 1, memory);
+            sum += this.weight(cell) * below;
+        }
+        memory.insert((layer, node.to_index()), sum.clone());
+        sum
+    }
+
+    /// The node that is reached from `node` by choosing a cell of a layer.
+    pub(super) fn follow(
+        &self,
+        set: &Bdd,
+        mut node: BddPointer,
+        layer: usize,
+        cell: usize,
+    ) -> BddPointer {
+        let bits = self.bits.get(layer).map_or(&[][..], Vec::as_slice);
+        for (position, bit) in bits.iter().enumerate() {
+            if node.is_terminal() || set.var_of(node) != *bit {
+                continue;
+            }
+            let value = cell >> (bits.len() - 1 - position) & 1 == 1;
+            node = if value {
+                set.high_link_of(node)
+            } else {
+                set.low_link_of(node)
+            };
+        }
+        node
+    }
+
+    /// The most ordinary scenario of the set: as many attributes as possible at their first or
+    /// lowest value; among equals, the first in the order of asking.
+    pub fn most_ordinary(&self, set: &Bdd) -> Option<Scenario> {
+        let cells = self.most_ordinary_cells(set)?;
+        Some(
+            self.layers
+                .scenario(self.theory.ruleset().attributes.len(), &cells),
+        )
+    }
+
+    pub(super) fn most_ordinary_cells(&self, set: &Bdd) -> Option<Vec<usize>> {
+        let mut memory = BTreeMap::new();
+        self.cost_from(set, set.root_pointer(), 0, &mut memory)?;
+        let mut cells = Vec::with_capacity(self.layers.all().len());
+        let mut node = set.root_pointer();
+        for (index, layer) in self.layers.all().iter().enumerate() {
+            let costs = (0..layer.cells).filter_map(|cell| {
+                let next = self.follow(set, node, index, cell);
+                let below = self.cost_from(set, next, index + 1, &mut memory)?;
+                Some((cost(layer, cell) + below, cell, next))
+            });
+            let (_, cell, next) = costs.min_by_key(|(cost, cell, _)| (*cost, *cell))?;
+            cells.push(cell);
+            node = next;
+        }
+        Some(cells)
+    }
+
+    fn cost_from(
+        &self,
+        set: &Bdd,
+        node: BddPointer,
+        layer: usize,
+        memory: &mut BTreeMap<(usize, usize), Option<u32>>,
+    ) -> Option<u32> {
+        if node.is_zero() {
+            return None;
+        }
+        let Some(this) = self.layers.all().get(layer) else {
+            return Some(0);
+        };
+        if let Some(known) = memory.get(&(layer, node.to_index())) {
+            return *known;
+        }
+        let costs = (0..this.cells).filter_map(|cell| {
+            let below =
+                self.cost_from(set, self.follow(set, node, layer, cell), layer + 1, memory)?;
+            Some(cost(this, cell) + below)
+        });
+        let best = costs.min();
+        memory.insert((layer, node.to_index()), best);
+        best
+    }
+
+    /// The set of a choice of cells, a list of them for each layer that is not free.
+    pub(super) fn box_set(&mut self, chosen: &[Option<Vec<usize>>]) -> Result<Set, TooLarge> {
+        let mut parts = Vec::new();
+        for (layer, cells) in chosen.iter().enumerate() {
+            if let Some(cells) = cells {
+                parts.push(self.cells(layer, |cell| cells.contains(&cell))?);
+            }
+        }
+        self.all(parts)
+    }
+}
+
+/// Which of its two values a comparison over what is asked is wanted to have.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Wanted {
+    Holds,
+    Fails,
+}
+
+impl Wanted {
+    fn is(self, holds: bool) -> bool {
+        holds == (self == Wanted::Holds)
+    }
+}
+
+fn width(cells: usize) -> usize {
+    (usize::BITS - cells.saturating_sub(1).leading_zeros()) as usize
+}
+
+/// How far a cell is from the ordinary: not at all where it is the first value, or not asked.
+fn cost(layer: &Layer, cell: usize) -> u32 {
+    match layer.part {
+        Part::Values { conditional } | Part::Steps { conditional, .. } => {
+            u32::from(cell > usize::from(conditional))
+        }
+        Part::Asked => 0,
+        Part::Item(_) => u32::from(cell == 1),
+    }
+}
