@@ -220,11 +220,8 @@ impl Layers {
                 Part::Asked => (*cell == 1).then_some(0),
                 Part::Item(item) => {
                     let bits = scenario.get(layer.attribute).map(|code| code.0);
-                    let conditional = self.of(layer.attribute).len() > 1
-                        && self
-                            .layers
-                            .get(self.of(layer.attribute).start)
-                            .is_some_and(|first| first.part == Part::Asked);
+                    let first = self.all.get(self.of(layer.attribute).start);
+                    let conditional = first.is_some_and(|first| first.part == Part::Asked);
                     match bits {
                         Some(bits) => Some(bits | (*cell as u64) << item),
                         None if conditional => None,
