@@ -4,6 +4,12 @@
 //! that there is none, or that it stayed undecided. There are two solvers: Z3, and plain
 //! enumeration of small spaces. Neither knows what a finding is.
 
+mod enumerate;
+mod z3;
+
+pub use self::enumerate::{Enumerator, LIMIT, Scenarios, scenarios};
+pub use self::z3::Z3Solver;
+
 use crate::logic::{Formula, Scenario};
 use std::fmt;
 use std::sync::Arc;
@@ -112,4 +118,9 @@ impl Budget {
         self.deadline
             .map(|deadline| deadline.saturating_duration_since(now))
     }
+}
+
+/// The moment, for deadlines: the one clock below the command line.
+fn now() -> Instant {
+    Instant::now()
 }
