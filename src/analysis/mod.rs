@@ -1,5 +1,23 @@
 //! The questions that a committee asks of a ruleset, one file a kind of finding.
+//!
+//! Each kind's file holds its question as a formula and its words; `check` puts the questions in
+//! order. Nothing here knows how findings are printed.
 
+mod check;
+mod contradiction;
+mod discretion;
+mod displaced;
 mod finding;
+mod gap;
+mod impossible;
+mod inquiry;
+mod loose_term;
+mod no_effect;
+mod presupposes;
+mod seen;
+mod unused;
+mod witness;
+mod words;
 
+pub use check::{KINDS, Options, Progress, Silent, check};
 pub use finding::{Checked, Cover, Finding, General, Outcome, Repair, Verdict};

@@ -73,6 +73,11 @@ impl<'r> Diagrams<'r> {
         Ok(made)
     }
 
+    /// Allows so many nodes from now on, whatever was left.
+    pub fn allow(&mut self, work: usize) {
+        self.work = work;
+    }
+
     /// The definitions.
     pub fn theory(&self) -> &Theory<'r> {
         &self.theory

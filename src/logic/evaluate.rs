@@ -300,6 +300,11 @@ impl<'r> Evaluator<'r> {
         Facts::new(self.ruleset, scenario).truth(condition, unasked, &said.rulings)
     }
 
+    /// The truth of a condition that reads no ruling.
+    pub fn plain_truth(&self, condition: &Condition, scenario: &Scenario) -> Truth {
+        Facts::new(self.ruleset, scenario).truth(condition, Unasked::Neither, &[])
+    }
+
     /// The truth of a term in a scenario.
     pub fn term(&self, term: TermId, unasked: Unasked, scenario: &Scenario) -> Truth {
         Facts::new(self.ruleset, scenario).term(term, unasked)

@@ -232,6 +232,27 @@ impl<'r> Reach<'r> {
     }
 }
 
+/// How many alternatives are followed; what goes beyond is left out.
+const MOST_ALTERNATIVES: usize = 16;
+
+impl Reach<'_> {
+    /// Boxes in which a condition is likely to be as wanted, one for each way of reading its `or`s.
+    ///
+    /// A help for finding scenarios quickly, and nothing more: some ways may be left out, and a
+    /// scenario in a box still has to be evaluated.
+    pub fn alternatives(&self, condition: &Condition, want: Want) -> Vec<CellBox> {
+        let mut boxing = Boxing {
+            ruleset: self.ruleset,
+            layers: &self.layers,
+            terms: BTreeMap::new(),
+        };
+        let mut found = boxing.ways(condition, want);
+        found.retain(|way| !way.is_empty());
+        found.truncate(MOST_ALTERNATIVES);
+        found
+    }
+}
+
 /// Works out boxes, each term once.
 struct Boxing<'a> {
     ruleset: &'a Ruleset,
@@ -273,6 +294,69 @@ impl Boxing<'_> {
                 Want::False | Want::NotTrue => self.every(parts, want),
             },
         }
+    }
+
+    fn ways(&mut self, condition: &Condition, want: Want) -> Vec<CellBox> {
+        let conjunction = matches!(want, Want::True | Want::NotFalse);
+        match &condition.kind {
+            ConditionKind::Not(inner) => self.ways(inner, want.contrary()),
+            ConditionKind::NotTrue(inner) => self.ways(
+                inner,
+                if conjunction {
+                    Want::NotTrue
+                } else {
+                    Want::True
+                },
+            ),
+            ConditionKind::All(parts) if conjunction => self.every_way(parts, want),
+            ConditionKind::Any(parts) if !conjunction => self.every_way(parts, want),
+            ConditionKind::All(parts) | ConditionKind::Any(parts) => {
+                let ways = parts.iter().flat_map(|part| self.ways(part, want));
+                ways.take(MOST_ALTERNATIVES).collect()
+            }
+            ConditionKind::Count { least, of, .. } if conjunction => {
+                let wanted = of.iter().take(*least as usize).cloned().collect::<Vec<_>>();
+                self.every_way(&wanted, want)
+            }
+            ConditionKind::Term(term) => match &self.ruleset[*term].meaning {
+                Meaning::Sharp(meaning) => self.ways(meaning, want),
+                Meaning::Vague { narrow, .. } if conjunction => self.ways(narrow, want),
+                Meaning::Vague { broad, .. } => self.ways(broad, want),
+            },
+            ConditionKind::Fact {
+                test:
+                    Test::Several {
+                        attribute,
+                        items,
+                        least,
+                        ..
+                    },
+                positive: true,
+            } if conjunction && *least > 0 && (*least as usize) < items.len() => {
+                let chosen: Vec<usize> = items.iter().collect();
+                let ways = chosen.windows(*least as usize).map(|some| Test::Several {
+                    attribute: *attribute,
+                    items: some.iter().copied().collect(),
+                    least: *least,
+                    most: *least,
+                });
+                ways.map(|way| self.test(&way, true, Want::True)).collect()
+            }
+            _ => vec![self.of(condition, want)],
+        }
+    }
+
+    fn every_way(&mut self, parts: &[Condition], want: Want) -> Vec<CellBox> {
+        parts.iter().fold(vec![CellBox::default()], |so_far, part| {
+            let ways = self.ways(part, want);
+            let joined = so_far
+                .iter()
+                .flat_map(|one| ways.iter().map(|way| one.clone().meet(way)));
+            joined
+                .filter(|both| !both.is_empty())
+                .take(MOST_ALTERNATIVES)
+                .collect()
+        })
     }
 
     fn every(&mut self, parts: &[Condition], want: Want) -> CellBox {

@@ -113,6 +113,12 @@ impl Budget {
         }
     }
 
+    /// The same by the clock of the machine.
+    #[must_use]
+    pub fn exhausted(&self) -> Option<Reason> {
+        self.spent(Instant::now())
+    }
+
     /// The time left, if there is a limit.
     pub fn left(&self, now: Instant) -> Option<Duration> {
         self.deadline

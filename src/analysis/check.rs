@@ -1,0 +1,572 @@
+//! The whole check: every question of every kind, put in a sensible order.
+//!
+//! Clauses are looked at one by one for scenarios in which they do something; pairs that may clash
+//! are listed by bits; what is left goes to the solver. Work on clauses and pairs is shared out among
+//! threads, each with a solver of its own; results are put together in the order of the file, so that
+//! the same input gives the same output however many threads there were.
+
+use super::finding::{Checked, Finding, Outcome, Verdict};
+use super::inquiry::{self, Inquiry};
+use super::seen::{self, Seen};
+use super::{
+    contradiction, discretion, displaced, gap, impossible, loose_term, no_effect, presupposes,
+    unused,
+};
+use crate::logic::{Formula, Reach, Scenario};
+use crate::model::{ClauseId, DimensionId, Kind, Ruleset, TermId};
+use crate::solve::{Answer, Budget, Reason};
+use std::collections::BTreeMap;
+use std::num::NonZeroUsize;
+use std::thread;
+
+/// How a check is to be run.
+pub struct Options<'p> {
+    /// Which kinds to look for; all that are known where empty.
+    pub kinds: Vec<Kind>,
+    /// How many threads may work.
+    pub jobs: NonZeroUsize,
+    /// What the run may use.
+    pub budget: Budget,
+    /// Who is told how far it is.
+    pub progress: &'p dyn Progress,
+}
+
+impl Default for Options<'_> {
+    fn default() -> Self {
+        Options {
+            kinds: Vec::new(),
+            jobs: NonZeroUsize::MIN,
+            budget: Budget::unlimited(),
+            progress: &Silent,
+        }
+    }
+}
+
+/// Is told how far a long run is.
+pub trait Progress: Sync {
+    /// A new stage of so many steps begins.
+    fn stage(&self, name: &str, total: usize);
+    /// So many more steps are done.
+    fn advance(&self, by: usize);
+}
+
+/// Tells nobody.
+#[derive(Clone, Copy, Debug)]
+pub struct Silent;
+
+impl Progress for Silent {
+    fn stage(&self, _name: &str, _total: usize) {}
+    fn advance(&self, _by: usize) {}
+}
+
+/// The kinds of finding that this version looks for.
+pub const KINDS: &[Kind] = &[
+    Kind::Contradiction,
+    Kind::Gap,
+    Kind::Impossible,
+    Kind::Displaced,
+    Kind::LooseTerm,
+    Kind::NoEffect,
+    Kind::Presupposes,
+    Kind::LeftToDiscretion,
+    Kind::Unused,
+];
+
+/// Fewer items than this are not worth a thread of their own.
+const WORTH_A_THREAD: usize = 64;
+
+/// Checks a ruleset.
+pub fn check(ruleset: &Ruleset, options: &Options<'_>) -> Checked {
+    let reach = inquiry::reach(ruleset);
+    let mut run = Run {
+        ruleset,
+        reach: &reach,
+        options,
+        inquiry: Inquiry::new(ruleset, &reach, options.budget.clone()),
+        findings: Vec::new(),
+        verdicts: Vec::new(),
+    };
+    run.all();
+    let Run {
+        inquiry,
+        mut findings,
+        verdicts,
+        ..
+    } = run;
+    let idle_accepted = accept(ruleset, &mut findings, options);
+    findings.sort_by_key(|finding| (finding.severity, finding.kind));
+    Checked {
+        space: inquiry.space(),
+        findings,
+        verdicts,
+        idle_accepted,
+    }
+}
+
+struct Run<'a, 'r> {
+    ruleset: &'r Ruleset,
+    reach: &'a Reach<'r>,
+    options: &'a Options<'a>,
+    inquiry: Inquiry<'a, 'r>,
+    findings: Vec<Finding>,
+    verdicts: Vec<Verdict>,
+}
+
+/// What became of the questions of one kind.
+struct Tally {
+    found: bool,
+    open: Option<Reason>,
+}
+
+impl Tally {
+    fn new() -> Self {
+        Tally {
+            found: false,
+            open: None,
+        }
+    }
+
+    /// Undecided weighs more than found: there may be more.
+    fn outcome(self) -> Outcome {
+        match (self.open, self.found) {
+            (Some(reason), _) => Outcome::Undecided(reason),
+            (None, true) => Outcome::Found,
+            (None, false) => Outcome::Proved,
+        }
+    }
+}
+
+impl<'a, 'r> Run<'a, 'r> {
+    fn wants(&self, kind: Kind) -> bool {
+        self.options.kinds.is_empty() || self.options.kinds.contains(&kind)
+    }
+
+    fn all(&mut self) {
+        let by_clause = [Kind::Impossible, Kind::Displaced, Kind::NoEffect];
+        let wants_clauses = by_clause.iter().any(|kind| self.wants(*kind));
+        let seen = if wants_clauses || self.wants(Kind::Contradiction) {
+            self.look()
+        } else {
+            Vec::new()
+        };
+        if self.wants(Kind::Contradiction) {
+            self.contradictions(&seen);
+        }
+        if self.wants(Kind::Gap) {
+            self.gaps();
+        }
+        if wants_clauses {
+            self.clauses(&seen);
+        }
+        if self.wants(Kind::LooseTerm) {
+            self.loose_terms();
+        }
+        if self.wants(Kind::Presupposes) {
+            self.presupposed();
+        }
+        if self.wants(Kind::LeftToDiscretion) {
+            self.discretion();
+        }
+        if self.wants(Kind::Unused) {
+            let found = unused::find(self.ruleset);
+            let tally = Tally {
+                found: !found.is_empty(),
+                open: None,
+            };
+            self.verdict(Kind::Unused, None, tally);
+            self.findings.extend(found);
+        }
+    }
+
+    fn verdict(&mut self, kind: Kind, dimension: Option<DimensionId>, tally: Tally) {
+        self.verdicts.push(Verdict {
+            kind,
+            dimension,
+            outcome: tally.outcome(),
+        });
+    }
+
+    fn clause_ids(&self) -> Vec<ClauseId> {
+        (0..self.ruleset.clauses.len()).map(ClauseId::new).collect()
+    }
+
+    /// Works on items in as many threads as are worth it; the results stand in the items' order.
+    fn spread<T: Sync, R: Send>(
+        &mut self,
+        stage: &str,
+        items: &[T],
+        work: impl Fn(&mut Inquiry<'_, 'r>, &T) -> R + Sync,
+    ) -> Vec<R> {
+        let progress = self.options.progress;
+        progress.stage(stage, items.len());
+        let jobs = self
+            .options
+            .jobs
+            .get()
+            .min(items.len() / WORTH_A_THREAD)
+            .max(1);
+        if jobs == 1 {
+            let inquiry = &mut self.inquiry;
+            return items
+                .iter()
+                .map(|item| {
+                    let result = work(inquiry, item);
+                    progress.advance(1);
+                    result
+                })
+                .collect();
+        }
+        let (ruleset, reach, budget) = (self.ruleset, self.reach, &self.options.budget);
+        let work_on = |chunk: &[T]| {
+            let mut inquiry = Inquiry::new(ruleset, reach, budget.clone());
+            let results = chunk.iter().map(|item| {
+                let result = work(&mut inquiry, item);
+                progress.advance(1);
+                result
+            });
+            results.collect::<Vec<R>>()
+        };
+        let work_on = &work_on;
+        let share = items.len().div_ceil(jobs);
+        thread::scope(|scope| {
+            let start = |chunk| {
+                let thread = thread::Builder::new().stack_size(STACK);
+                (chunk, thread.spawn_scoped(scope, move || work_on(chunk)))
+            };
+            let running: Vec<_> = items.chunks(share).map(start).collect();
+            let finished = running
+                .into_iter()
+                .flat_map(|(chunk, thread)| match thread {
+                    Ok(thread) => thread
+                        .join()
+                        .unwrap_or_else(|fault| std::panic::resume_unwind(fault)),
+                    // No thread to be had: the work is done here.
+                    Err(_) => work_on(chunk),
+                });
+            finished.collect()
+        })
+    }
+
+    fn look(&mut self) -> Vec<Seen> {
+        let clauses = self.clause_ids();
+        self.spread(
+            "looking at each clause",
+            &clauses,
+            |inquiry, clause| match inquiry.exhausted() {
+                Some(_) => Seen::default(),
+                None => seen::look(inquiry, *clause),
+            },
+        )
+    }
+
+    fn contradictions(&mut self, seen: &[Seen]) {
+        let mut known: BTreeMap<(DimensionId, ClauseId, ClauseId), Scenario> = BTreeMap::new();
+        for (one, other, dimension, scenario) in seen.iter().flat_map(|seen| &seen.clashes) {
+            known
+                .entry((*dimension, *one, *other))
+                .or_insert_with(|| scenario.clone());
+        }
+        for dimension in (0..self.ruleset.dimensions.len()).map(DimensionId::new) {
+            let (families, complete) = contradiction::candidates(&self.inquiry, dimension);
+            let name = format!(
+                "clauses that may contradict on {}",
+                self.ruleset[dimension].name
+            );
+            let settled = self.spread(&name, &families, |inquiry, family| {
+                let witness = match family.clauses.as_slice() {
+                    [one, other] => known.get(&(family.dimension, *one, *other)),
+                    _ => None,
+                };
+                contradiction::settle(inquiry, family, witness)
+            });
+            let mut tally = Tally::new();
+            if !complete {
+                tally.open = Some(Reason::TooLarge);
+            }
+            for (family, (answer, question)) in families.iter().zip(settled) {
+                match answer {
+                    Answer::Yes(scenario) => {
+                        tally.found = true;
+                        let found =
+                            contradiction::report(&mut self.inquiry, family, &scenario, &question);
+                        self.findings.push(found);
+                    }
+                    Answer::No => {}
+                    Answer::Undecided(reason) => tally.open = Some(reason),
+                }
+            }
+            self.verdict(Kind::Contradiction, Some(dimension), tally);
+        }
+    }
+
+    fn gaps(&mut self) {
+        self.options
+            .progress
+            .stage("gaps", self.ruleset.dimensions.len());
+        for dimension in (0..self.ruleset.dimensions.len()).map(DimensionId::new) {
+            let mut tally = Tally::new();
+            if gap::possible(self.ruleset, dimension) {
+                let question = gap::question(&self.inquiry, dimension);
+                match self.inquiry.ask(&question) {
+                    Answer::Yes(scenario) => {
+                        tally.found = true;
+                        let found = gap::report(&mut self.inquiry, dimension, &scenario, &question);
+                        self.findings.push(found);
+                    }
+                    Answer::No => {}
+                    Answer::Undecided(reason) => tally.open = Some(reason),
+                }
+            }
+            self.verdict(Kind::Gap, Some(dimension), tally);
+            self.options.progress.advance(1);
+        }
+    }
+
+    /// Impossible, displaced and no-effect: each is asked only of clauses that are not the one before.
+    fn clauses(&mut self, seen: &[Seen]) {
+        let open: Vec<(ClauseId, &Seen)> = self.clause_ids().into_iter().zip(seen).collect();
+        let open: Vec<_> = open
+            .into_iter()
+            .filter(|(_, seen)| seen.matters.is_none())
+            .collect();
+        let wanted = (self.wants(Kind::Displaced), self.wants(Kind::NoEffect));
+        let settled = self.spread(
+            "clauses that may never count",
+            &open,
+            |inquiry, (clause, seen)| Standing::of(inquiry, *clause, seen, wanted),
+        );
+        let mut impossible = Tally::new();
+        let mut displaced = Tally::new();
+        let mut no_effect = Tally::new();
+        for ((clause, _), standing) in open.iter().zip(settled) {
+            match standing {
+                Standing::Fine => {}
+                Standing::Impossible => {
+                    impossible.found = true;
+                    if self.wants(Kind::Impossible) {
+                        self.findings
+                            .push(impossible::report(&self.inquiry, *clause));
+                    }
+                }
+                Standing::Displaced(met) => {
+                    displaced.found = true;
+                    self.findings
+                        .push(displaced::report(&mut self.inquiry, *clause, &met));
+                }
+                Standing::NoEffect(counts) => {
+                    no_effect.found = true;
+                    self.findings
+                        .push(no_effect::report(&mut self.inquiry, *clause, &counts));
+                }
+                Standing::Open(Kind::Impossible, reason) => {
+                    impossible.open = Some(reason.clone());
+                    displaced.open = Some(reason.clone());
+                    no_effect.open = Some(reason);
+                }
+                Standing::Open(Kind::Displaced, reason) => {
+                    displaced.open = Some(reason.clone());
+                    no_effect.open = Some(reason);
+                }
+                Standing::Open(_, reason) => no_effect.open = Some(reason),
+            }
+        }
+        for (kind, tally) in [
+            (Kind::Impossible, impossible),
+            (Kind::Displaced, displaced),
+            (Kind::NoEffect, no_effect),
+        ] {
+            if self.wants(kind) {
+                self.verdict(kind, None, tally);
+            }
+        }
+    }
+
+    /// Asks one question of each item and reports where the answer is yes.
+    fn each<T: Sync>(
+        &mut self,
+        kind: Kind,
+        stage: &str,
+        items: &[T],
+        question: impl Fn(&Inquiry<'_, 'r>, &T) -> Option<Formula> + Sync,
+        report: impl Fn(&mut Inquiry<'a, 'r>, &T, &Scenario, &Formula) -> Finding,
+    ) -> Tally {
+        let settled = self.spread(stage, items, |inquiry, item| {
+            let question = question(inquiry, item)?;
+            Some((inquiry.ask(&question), question))
+        });
+        let mut tally = Tally::new();
+        for (item, (answer, question)) in items
+            .iter()
+            .zip(settled)
+            .filter_map(|(item, one)| Some((item, one?)))
+        {
+            match answer {
+                Answer::Yes(scenario) => {
+                    tally.found = true;
+                    let finding = report(&mut self.inquiry, item, &scenario, &question);
+                    debug_assert_eq!(finding.kind, kind);
+                    self.findings.push(finding);
+                }
+                Answer::No => {}
+                Answer::Undecided(reason) => tally.open = Some(reason),
+            }
+        }
+        tally
+    }
+
+    fn loose_terms(&mut self) {
+        let terms: Vec<TermId> = (0..self.ruleset.terms.len()).map(TermId::new).collect();
+        let tally = self.each(
+            Kind::LooseTerm,
+            "vague terms",
+            &terms,
+            |inquiry, term| loose_term::question(inquiry, *term),
+            |inquiry, term, scenario, question| {
+                loose_term::report(inquiry, *term, scenario, question)
+            },
+        );
+        self.verdict(Kind::LooseTerm, None, tally);
+    }
+
+    fn presupposed(&mut self) {
+        let clauses: Vec<ClauseId> = self
+            .clause_ids()
+            .into_iter()
+            .filter(|clause| presupposes::possible(self.ruleset, *clause))
+            .collect();
+        let tally = self.each(
+            Kind::Presupposes,
+            "what clauses presuppose",
+            &clauses,
+            |inquiry, clause| Some(presupposes::question(inquiry, *clause)),
+            |inquiry, clause, scenario, question| {
+                presupposes::report(inquiry, *clause, scenario, question)
+            },
+        );
+        self.verdict(Kind::Presupposes, None, tally);
+    }
+
+    fn discretion(&mut self) {
+        for dimension in (0..self.ruleset.dimensions.len()).map(DimensionId::new) {
+            let possible = discretion::possible(&self.inquiry, dimension);
+            let items: Vec<DimensionId> = std::iter::once(dimension).filter(|_| possible).collect();
+            let tally = self.each(
+                Kind::LeftToDiscretion,
+                "what is left to discretion",
+                &items,
+                |inquiry, dimension| Some(discretion::question(inquiry, *dimension)),
+                |inquiry, dimension, scenario, question| {
+                    discretion::report(inquiry, *dimension, scenario, question)
+                },
+            );
+            self.verdict(Kind::LeftToDiscretion, Some(dimension), tally);
+        }
+    }
+}
+
+/// Stack of a working thread: definitions may refer to each other as deep as a ruleset is long.
+const STACK: usize = 512 << 20;
+
+/// What a clause comes to.
+enum Standing {
+    Fine,
+    Impossible,
+    /// Never counts; a scenario in which it is met.
+    Displaced(Scenario),
+    /// Changes nothing; a scenario in which it counts.
+    NoEffect(Scenario),
+    /// The first question that stayed open.
+    Open(Kind, Reason),
+}
+
+impl Standing {
+    fn of(
+        inquiry: &mut Inquiry<'_, '_>,
+        clause: ClauseId,
+        seen: &Seen,
+        wanted: (bool, bool),
+    ) -> Standing {
+        let (wants_displaced, wants_no_effect) = wanted;
+        let mut counts = seen.counts.clone();
+        let mut met = seen.met.clone();
+        let mut effect_open = None;
+        // The last question first: where the clause matters somewhere, it settles all three.
+        if wants_no_effect {
+            let question = no_effect::question(inquiry, clause);
+            match inquiry.ask(&question) {
+                Answer::Yes(_) => return Standing::Fine,
+                Answer::No => {}
+                Answer::Undecided(reason) => effect_open = Some(reason),
+            }
+        }
+        if counts.is_none() && (wants_displaced || wants_no_effect) {
+            match inquiry.ask(&displaced::question(inquiry, clause)) {
+                Answer::Yes(scenario) => counts = Some(scenario),
+                Answer::No => {}
+                Answer::Undecided(reason) if met.is_some() => {
+                    return Standing::Open(Kind::Displaced, reason);
+                }
+                Answer::Undecided(reason) => return Standing::Open(Kind::Impossible, reason),
+            }
+        }
+        if let Some(scenario) = counts {
+            return match effect_open {
+                Some(reason) => Standing::Open(Kind::NoEffect, reason),
+                None if wants_no_effect => Standing::NoEffect(scenario),
+                None => Standing::Fine,
+            };
+        }
+        if met.is_none() {
+            match inquiry.ask(&impossible::question(clause)) {
+                Answer::Yes(scenario) => met = Some(scenario),
+                Answer::No => return Standing::Impossible,
+                Answer::Undecided(reason) => return Standing::Open(Kind::Impossible, reason),
+            }
+        }
+        match met {
+            Some(scenario) if wants_displaced => Standing::Displaced(scenario),
+            _ => Standing::Fine,
+        }
+    }
+}
+
+/// Marks the findings that an entry of `accepted` covers; says which entries cover none.
+fn accept(ruleset: &Ruleset, findings: &mut [Finding], options: &Options<'_>) -> Vec<usize> {
+    let mut idle = Vec::new();
+    for (index, entry) in ruleset.accepted.iter().enumerate() {
+        let mut used = false;
+        for finding in findings
+            .iter_mut()
+            .filter(|finding| finding.kind == entry.finding)
+        {
+            let about = |id: &String| {
+                finding
+                    .clauses
+                    .iter()
+                    .any(|clause| ruleset[*clause].id == *id)
+            };
+            let fits = entry.clauses.iter().all(about)
+                && same(
+                    entry.dimension.as_ref(),
+                    finding.dimension.map(|id| &ruleset[id].name),
+                )
+                && same(entry.principle.as_ref(), finding.principle.as_ref())
+                && same(entry.attribute.as_ref(), finding.attribute.as_ref())
+                && same(entry.term.as_ref(), finding.term.as_ref());
+            if fits {
+                used = true;
+                finding.accepted.get_or_insert(index);
+            }
+        }
+        let asked = options.kinds.is_empty() || options.kinds.contains(&entry.finding);
+        if !used && asked && KINDS.contains(&entry.finding) {
+            idle.push(index);
+        }
+    }
+    idle
+}
+
+/// Whether a finding has what an entry asks for; an entry that asks for nothing is content.
+fn same(wanted: Option<&String>, found: Option<&String>) -> bool {
+    wanted.is_none_or(|wanted| found == Some(wanted))
+}

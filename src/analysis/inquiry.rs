@@ -1,0 +1,225 @@
+//! What every question needs: the bits, the diagrams, a solver, and a way to describe what is found.
+
+use super::finding::{Cover, General};
+use super::witness::{self, Search, Trial};
+use crate::logic::{
+    Count, Diagrams, Evaluator, Formula, Layers, Name, Outcome, Reach, Replay, Scenario, Set,
+    Theory, World,
+};
+use crate::model::{AttributeId, ClauseId, Condition, DimensionId, Ruleset};
+use crate::solve::{Answer, Budget, Reason, Solver, Z3Solver};
+use std::collections::BTreeSet;
+
+/// Nodes that the diagrams of one question may make.
+const WORK: usize = 3_000_000;
+
+/// The most lines that a general condition is given.
+const MOST_LINES: usize = 24;
+
+/// One thread's tools for questions about a ruleset.
+pub(super) struct Inquiry<'a, 'r> {
+    pub(super) ruleset: &'r Ruleset,
+    pub(super) reach: &'a Reach<'r>,
+    pub(super) theory: Theory<'r>,
+    diagrams: Option<Diagrams<'r>>,
+    solver: Z3Solver<'r>,
+    budget: Budget,
+}
+
+/// What is known about the scenarios of a finding.
+#[derive(Clone, Debug)]
+pub(super) struct Description {
+    pub(super) scenario: Scenario,
+    pub(super) general: General,
+    pub(super) share: Option<Count>,
+    /// The lines as boxes, where there are any.
+    pub(super) lines: Vec<crate::logic::Line>,
+}
+
+impl<'a, 'r> Inquiry<'a, 'r> {
+    pub(super) fn new(ruleset: &'r Ruleset, reach: &'a Reach<'r>, budget: Budget) -> Self {
+        Inquiry {
+            ruleset,
+            reach,
+            theory: Theory::new(ruleset),
+            diagrams: Diagrams::new(Theory::new(ruleset), reach.layers().clone(), WORK).ok(),
+            solver: Z3Solver::new(ruleset, budget.clone()),
+            budget,
+        }
+    }
+
+    /// Why no further question should be asked, if none should.
+    pub(super) fn exhausted(&self) -> Option<Reason> {
+        self.budget.exhausted()
+    }
+
+    /// Is there a scenario in which this holds?
+    pub(super) fn ask(&mut self, question: &Formula) -> Answer {
+        match self.budget.exhausted() {
+            Some(reason) => Answer::Undecided(reason),
+            None => self.solver.ask(question),
+        }
+    }
+
+    /// Looks for a scenario without the solver.
+    pub(super) fn search(
+        &self,
+        conditions: &[&Condition],
+        judge: impl FnMut(&Scenario, &Outcome) -> Trial,
+    ) -> Option<Scenario> {
+        Search::new(self.ruleset, self.reach).find(conditions, judge)
+    }
+
+    /// What the ruleset says about a scenario.
+    pub(super) fn outcome(&self, scenario: &Scenario) -> Outcome {
+        self.reach.outcome(Evaluator::new(self.ruleset), scenario)
+    }
+
+    /// What it would say without a clause.
+    pub(super) fn outcome_without(&self, clause: ClauseId, scenario: &Scenario) -> Outcome {
+        self.reach
+            .outcome(Evaluator::without(self.ruleset, clause), scenario)
+    }
+
+    /// How many scenarios there are, where that can be counted.
+    pub(super) fn space(&self) -> Option<Count> {
+        let diagrams = self.diagrams.as_ref()?;
+        Some(Count {
+            scenarios: diagrams.count(&diagrams.space()),
+            exact: true,
+        })
+    }
+
+    /// Describes the scenarios in which a formula holds; `witness` is one of them.
+    pub(super) fn describe(
+        &mut self,
+        formula: &Formula,
+        witness: &Scenario,
+        mentioned: &BTreeSet<AttributeId>,
+    ) -> Description {
+        if let Some(description) = self.describe_by_diagrams(formula, mentioned) {
+            return description;
+        }
+        let ruleset = self.ruleset;
+        let holds = |scenario: &Scenario| Replay::new(ruleset, scenario).holds(formula);
+        Description {
+            scenario: witness::make_ordinary(ruleset, witness.clone(), holds),
+            general: General::default(),
+            share: None,
+            lines: Vec::new(),
+        }
+    }
+
+    fn describe_by_diagrams(
+        &mut self,
+        formula: &Formula,
+        mentioned: &BTreeSet<AttributeId>,
+    ) -> Option<Description> {
+        let diagrams = self.diagrams.as_mut()?;
+        diagrams.allow(WORK);
+        let set: Set = diagrams.set(formula).ok()?;
+        let scenario = diagrams.most_ordinary(&set)?;
+        let share = Some(Count {
+            scenarios: diagrams.count(&set),
+            exact: true,
+        });
+        let (lines, cover) = match diagrams.region(&set, mentioned, MOST_LINES) {
+            Ok(region) if region.complete => (region.lines, Cover::Exact),
+            Ok(region) => (region.lines, Cover::Partial),
+            Err(_) => (Vec::new(), Cover::None),
+        };
+        let general = General {
+            lines: lines.iter().map(|line| diagrams.line_text(line)).collect(),
+            cover,
+        };
+        Some(Description {
+            scenario,
+            general,
+            share,
+            lines,
+        })
+    }
+
+    /// The attributes that the conditions of these clauses read.
+    pub(super) fn mentioned(&self, clauses: &[ClauseId]) -> BTreeSet<AttributeId> {
+        let conditions = clauses.iter().map(|clause| &self.ruleset[*clause].when);
+        self.read_by(conditions)
+    }
+
+    /// The attributes that some conditions read.
+    pub(super) fn read_by<'c>(
+        &self,
+        conditions: impl Iterator<Item = &'c Condition>,
+    ) -> BTreeSet<AttributeId> {
+        conditions
+            .flat_map(|condition| {
+                let read = witness::attributes_read(self.ruleset, condition);
+                read.ones().map(AttributeId::new).collect::<Vec<_>>()
+            })
+            .collect()
+    }
+
+    /// Where a ruling that any of these clauses is built on is itself a contradiction or a gap:
+    /// nothing further is reported there.
+    pub(super) fn built_on_fault(&self, clauses: impl IntoIterator<Item = ClauseId>) -> Formula {
+        Self::faulty(self.dimensions_behind(clauses.into_iter().collect(), BTreeSet::new()))
+    }
+
+    /// The same for a dimension: the clauses that rule on it and its `required_when`.
+    pub(super) fn dimension_built_on_fault(&self, dimension: DimensionId) -> Formula {
+        let required = self.ruleset[dimension].required_when.iter();
+        let read: BTreeSet<DimensionId> =
+            required.flat_map(crate::logic::dimensions_read).collect();
+        Self::faulty(self.dimensions_behind(self.theory.speakers(dimension).to_vec(), read))
+    }
+
+    fn faulty(dimensions: BTreeSet<DimensionId>) -> Formula {
+        Formula::any(dimensions.into_iter().flat_map(|dimension| {
+            [
+                Name::Gap(World::Actual, dimension),
+                Name::Clash(World::Actual, dimension),
+            ]
+            .map(Formula::from)
+        }))
+    }
+
+    /// The dimensions that the clauses, and whatever displaces or disapplies them, read.
+    fn dimensions_behind(
+        &self,
+        open: Vec<ClauseId>,
+        mut read: BTreeSet<DimensionId>,
+    ) -> BTreeSet<DimensionId> {
+        let mut seen: BTreeSet<ClauseId> = open.iter().copied().collect();
+        let mut open = open;
+        let mut followed: BTreeSet<DimensionId> = BTreeSet::new();
+        loop {
+            while let Some(id) = open.pop() {
+                let clause = &self.ruleset[id];
+                read.extend(crate::logic::dimensions_read(&clause.when));
+                let above = clause.disapplied_by.iter().chain(&clause.yields_to);
+                open.extend(above.copied().filter(|other| seen.insert(*other)));
+            }
+            let Some(next) = read
+                .iter()
+                .copied()
+                .find(|dimension| !followed.contains(dimension))
+            else {
+                return read;
+            };
+            followed.insert(next);
+            let required = self.ruleset[next].required_when.iter();
+            read.extend(
+                required
+                    .flat_map(crate::logic::dimensions_read)
+                    .collect::<Vec<_>>(),
+            );
+            let speakers = self.theory.speakers(next).iter().copied();
+            open.extend(speakers.filter(|other| seen.insert(*other)));
+        }
+    }
+}
+
+/// The bits of a ruleset, shared by all threads.
+pub(super) fn reach(ruleset: &Ruleset) -> Reach<'_> {
+    Reach::new(ruleset, Layers::new(ruleset))
+}

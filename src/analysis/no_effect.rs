@@ -1,0 +1,123 @@
+//! No effect: the clause is in force somewhere, but no announced ruling would be another without it.
+//!
+//! Question: is there a scenario in which some announced ruling differs between the ruleset and the
+//! ruleset without the clause? Intermediate dimensions count only through what reads them.
+
+use super::finding::{Finding, General};
+use super::inquiry::Inquiry;
+use super::words;
+use crate::logic::{Formula, Name, Scenario, World};
+use crate::model::{ClauseId, DimensionId, Kind, Severity, Step};
+
+/// Where an announced ruling differs without the clause.
+pub(super) fn question(inquiry: &Inquiry<'_, '_>, clause: ClauseId) -> Formula {
+    let dimensions = (0..inquiry.ruleset.dimensions.len()).map(DimensionId::new);
+    let concerned = dimensions.filter(|dimension| {
+        !inquiry.ruleset[*dimension].intermediate
+            && inquiry.theory.depends(Step::Dimension(*dimension), clause)
+    });
+    Formula::any(concerned.map(|dimension| differs(inquiry, dimension, World::Without(clause))))
+}
+
+/// Where the ruling of a dimension differs between the ruleset as it stands and another world.
+pub(super) fn differs(inquiry: &Inquiry<'_, '_>, dimension: DimensionId, world: World) -> Formula {
+    let values = inquiry.ruleset[dimension].values.len();
+    let value = |value| u8::try_from(value).unwrap_or(u8::MAX);
+    let allowed = (0..values).map(|index| {
+        either(
+            Name::Allowed(World::Actual, dimension, value(index)),
+            Name::Allowed(world, dimension, value(index)),
+        )
+    });
+    // Spoken or not tells "none is due" from the empty set of `all_apply`.
+    let spoken = either(
+        Name::Settled(World::Actual, dimension),
+        Name::Settled(world, dimension),
+    );
+    let gap = either(
+        Name::Gap(World::Actual, dimension),
+        Name::Gap(world, dimension),
+    );
+    let clash = either(
+        Name::Clash(World::Actual, dimension),
+        Name::Clash(world, dimension),
+    );
+    Formula::any(allowed.chain([spoken, gap, clash]))
+}
+
+fn either(one: Name, other: Name) -> Formula {
+    let (one, other) = (Formula::from(one), Formula::from(other));
+    Formula::any([
+        Formula::all([one.clone(), other.clone().negated()]),
+        Formula::all([one.negated(), other]),
+    ])
+}
+
+/// Puts it into words. `counts` is a scenario in which the clause counts.
+pub(super) fn report(
+    inquiry: &mut Inquiry<'_, '_>,
+    clause: ClauseId,
+    counts: &Scenario,
+) -> Finding {
+    let ruleset = inquiry.ruleset;
+    let this = &ruleset[clause];
+    let restates = !this.rulings.is_empty()
+        && this
+            .rulings
+            .iter()
+            .all(|(dimension, values)| ruleset[*dimension].otherwise == Some(*values));
+    let headline = if restates {
+        format!("Clause {} only says what holds without it", this.id)
+    } else {
+        format!(
+            "No ruling would change if clause {} were struck out",
+            this.id
+        )
+    };
+    let in_force: Formula = Name::InForce(World::Actual, clause).into();
+    let mentioned = inquiry.mentioned(&[clause]);
+    let mut description = inquiry.describe(&in_force, counts, &mentioned);
+    // The finding holds everywhere; the scenario only shows the clause at work.
+    description.general = General::default();
+    let label = if restates {
+        "rules what `otherwise` already gives"
+    } else {
+        "changes nothing"
+    };
+    let mut finding =
+        words::finding(Kind::NoEffect, headline, this.id_span, label).of_clauses(&[clause]);
+    finding.dimension = match this.rulings.as_slice() {
+        [(dimension, _)] => Some(*dimension),
+        _ => None,
+    };
+    let outcome = inquiry.outcome(&description.scenario);
+    let beside: Vec<ClauseId> = this
+        .rulings
+        .iter()
+        .flat_map(|(dimension, _)| {
+            outcome
+                .standing
+                .get(dimension.index())
+                .into_iter()
+                .flatten()
+                .copied()
+        })
+        .filter(|other| *other != clause)
+        .collect();
+    if restates {
+        finding.severity = Severity::Note;
+        finding.help = Some("It does no harm; keep it if readers want to see it said.".to_owned());
+    } else {
+        let same = match beside.first() {
+            Some(other) => format!(
+                " In the scenario shown, clause {} already rules so.",
+                ruleset[*other].id
+            ),
+            None => String::new(),
+        };
+        finding.help = Some(format!(
+            "Strike it out, or find out what it was meant to change.{same}"
+        ));
+    }
+    finding.described(description)
+}

@@ -1,0 +1,289 @@
+//! Unused: an attribute, value, term, quantity or dimension that nothing uses.
+//!
+//! Answered from the text alone. An attribute is used where a condition or a principle reads it; a
+//! value where a condition names it, or where conditions tell it from every other value by comparing
+//! (a scale) or matching; the first value of a choice is the ordinary one and needs no mention. A
+//! dimension is used where a clause rules on it and, if it is intermediate, something reads it.
+
+use super::finding::Finding;
+use super::words;
+use crate::logic::{conditions, walk};
+use crate::model::{
+    AttributeId, AttributeKind, ConditionKind, DimensionId, Kind, NamedValue, Origin, Promise,
+    Ruleset, RulingTest, Test, ValueSet,
+};
+use crate::source::Span;
+use std::collections::BTreeSet;
+
+/// Everything in a ruleset that nothing uses, in the order of the file's sections.
+pub(super) fn find(ruleset: &Ruleset) -> Vec<Finding> {
+    let uses = Uses::of(ruleset);
+    let mut found = Vec::new();
+    for quantity in ruleset
+        .quantities
+        .iter()
+        .filter(|quantity| !uses.words.contains(quantity.name.as_str()))
+    {
+        found.push(whole(
+            format!("Nothing uses the quantity `{}`", quantity.name),
+            quantity.span,
+        ));
+    }
+    for (index, attribute) in ruleset.attributes.iter().enumerate() {
+        if attribute.origin != Origin::Stated {
+            continue;
+        }
+        let id = AttributeId::new(index);
+        let name = &attribute.name;
+        let mut finding = if uses.attributes.contains(&id) {
+            let seen = uses.values.get(index).copied().unwrap_or_default();
+            let told_apart = uses.told_apart.get(index).map_or(&[][..], Vec::as_slice);
+            let idle = idle_values(&attribute.kind, seen, told_apart);
+            if idle.is_empty() {
+                continue;
+            }
+            some_values(&format!("`{name}`"), &idle)
+        } else {
+            whole(
+                format!("Nothing uses the attribute `{name}`"),
+                attribute.span,
+            )
+        };
+        finding.attribute = Some(name.clone());
+        found.push(finding);
+    }
+    for (index, term) in ruleset.terms.iter().enumerate() {
+        if !uses.terms.contains(&index) {
+            let mut finding = whole(format!("Nothing uses the term `{}`", term.name), term.span);
+            finding.term = Some(term.name.clone());
+            found.push(finding);
+        }
+    }
+    for (index, dimension) in ruleset.dimensions.iter().enumerate() {
+        let id = DimensionId::new(index);
+        let name = &dimension.name;
+        let given = ruleset
+            .clauses
+            .iter()
+            .filter_map(|clause| clause.ruling_on(id))
+            .reduce(ValueSet::union);
+        let read = uses.dimensions.contains(&id);
+        let mut finding = if given.is_none() && !read {
+            whole(format!("No clause rules on `{name}`"), dimension.span)
+        } else if dimension.intermediate && !read {
+            whole(
+                format!("Nothing reads the intermediate dimension `{name}`"),
+                dimension.span,
+            )
+        } else {
+            let named = uses.rulings.get(index).copied().unwrap_or_default();
+            let said = named
+                .union(given.unwrap_or_default())
+                .union(dimension.otherwise.unwrap_or_default());
+            let idle: Vec<&NamedValue> = unnamed(&dimension.values, said);
+            if idle.is_empty() {
+                continue;
+            }
+            some_values(&format!("`{name}`"), &idle)
+        };
+        finding.dimension = Some(id);
+        found.push(finding);
+    }
+    found
+}
+
+fn whole(headline: String, span: Span) -> Finding {
+    words::finding(Kind::Unused, headline, span, "not used")
+        .help("Strike it out, or use it where it was meant to be used.")
+}
+
+fn some_values(of: &str, idle: &[&NamedValue]) -> Finding {
+    let names: Vec<String> = idle
+        .iter()
+        .map(|value| format!("`{}`", value.name))
+        .collect();
+    let word = if names.len() == 1 { "value" } else { "values" };
+    let headline = format!(
+        "Nothing uses the {word} {} of {of}",
+        words::and_list(&names)
+    );
+    let mut spans = idle.iter().map(|value| value.span);
+    let mut finding = whole(headline, spans.next().unwrap_or_default());
+    finding
+        .labels
+        .extend(spans.map(|span| (span, "not used either".to_owned())));
+    finding
+}
+
+fn unnamed(values: &[NamedValue], used: ValueSet) -> Vec<&NamedValue> {
+    values
+        .iter()
+        .enumerate()
+        .filter(|(index, _)| !used.contains(*index))
+        .map(|(_, value)| value)
+        .collect()
+}
+
+fn idle_values<'k>(
+    kind: &'k AttributeKind,
+    named: ValueSet,
+    told_apart: &[ValueSet],
+) -> Vec<&'k NamedValue> {
+    match kind {
+        AttributeKind::YesNo | AttributeKind::Number(_) => Vec::new(),
+        AttributeKind::Several(items) => unnamed(items, named),
+        AttributeKind::Choice(values) => unnamed(values, named.with(0)),
+        AttributeKind::Scale(values) => {
+            // Unnamed and alike with a neighbour: no comparison has one of them and not the other.
+            let alike = |one: usize, other: usize| {
+                told_apart
+                    .iter()
+                    .all(|set| set.contains(one) == set.contains(other))
+            };
+            let idle = (0..values.len()).filter(|index| {
+                let neighbours = [
+                    index.checked_sub(1),
+                    (index + 1 < values.len()).then_some(index + 1),
+                ];
+                !named.contains(*index)
+                    && neighbours
+                        .into_iter()
+                        .flatten()
+                        .any(|other| alike(*index, other))
+            });
+            idle.filter_map(|index| values.get(index)).collect()
+        }
+    }
+}
+
+/// What the conditions, principles and tables of a ruleset use.
+#[derive(Default)]
+struct Uses<'r> {
+    /// Every word of every condition.
+    words: BTreeSet<&'r str>,
+    attributes: BTreeSet<AttributeId>,
+    /// By attribute, the values that are named.
+    values: Vec<ValueSet>,
+    /// By attribute, the sets that comparisons have told apart.
+    told_apart: Vec<Vec<ValueSet>>,
+    terms: BTreeSet<usize>,
+    dimensions: BTreeSet<DimensionId>,
+    /// By dimension, the values that conditions name.
+    rulings: Vec<ValueSet>,
+}
+
+impl<'r> Uses<'r> {
+    fn of(ruleset: &'r Ruleset) -> Self {
+        let mut uses = Uses {
+            values: vec![ValueSet::EMPTY; ruleset.attributes.len()],
+            told_apart: vec![Vec::new(); ruleset.attributes.len()],
+            rulings: vec![ValueSet::EMPTY; ruleset.dimensions.len()],
+            ..Uses::default()
+        };
+        for condition in conditions(ruleset) {
+            walk(condition, &mut |part| {
+                let said: BTreeSet<&str> = match &part.kind {
+                    ConditionKind::All(_) | ConditionKind::Any(_) => BTreeSet::new(),
+                    _ => words_of(ruleset.sources.slice(part.span)).collect(),
+                };
+                match &part.kind {
+                    ConditionKind::Fact { test, .. } => uses.fact(ruleset, test, &said),
+                    ConditionKind::Term(term) => {
+                        uses.terms.insert(term.index());
+                    }
+                    ConditionKind::Ruling {
+                        dimension, test, ..
+                    } => {
+                        uses.dimensions.insert(*dimension);
+                        let items = match test {
+                            RulingTest::OneOf(values)
+                            | RulingTest::Includes { items: values, .. } => *values,
+                        };
+                        let named = named_in(&ruleset[*dimension].values, &said, items);
+                        if let Some(slot) = uses.rulings.get_mut(dimension.index()) {
+                            *slot = slot.union(named);
+                        }
+                    }
+                    _ => {}
+                }
+                uses.words.extend(said);
+            });
+        }
+        for principle in &ruleset.principles {
+            match &principle.promise {
+                Promise::ImpartialTo(attributes) => {
+                    for id in attributes {
+                        uses.attributes.insert(*id);
+                        uses.whole_attribute(ruleset, *id);
+                    }
+                }
+                Promise::RisesWith { attribute, .. } => {
+                    uses.attributes.insert(*attribute);
+                    uses.whole_attribute(ruleset, *attribute);
+                }
+                Promise::Expect { .. } | Promise::NoGain { .. } => {}
+            }
+        }
+        uses
+    }
+
+    fn whole_attribute(&mut self, ruleset: &Ruleset, id: AttributeId) {
+        if let Some(slot) = self.values.get_mut(id.index()) {
+            *slot = ValueSet::first(ruleset[id].kind.names().len());
+        }
+    }
+
+    fn fact(&mut self, ruleset: &Ruleset, test: &Test, said: &BTreeSet<&str>) {
+        self.attributes.extend(test.attributes());
+        match test {
+            Test::OneOf { attribute, values } => {
+                let named = named_in(ruleset[*attribute].kind.names(), said, *values);
+                if let Some(slot) = self.values.get_mut(attribute.index()) {
+                    *slot = slot.union(named);
+                }
+                if let Some(sets) = self.told_apart.get_mut(attribute.index()) {
+                    sets.push(*values);
+                }
+            }
+            Test::Several {
+                attribute, items, ..
+            } => {
+                let named = named_in(ruleset[*attribute].kind.names(), said, *items);
+                if let Some(slot) = self.values.get_mut(attribute.index()) {
+                    *slot = slot.union(named);
+                }
+            }
+            Test::Same { left, right, pairs } => {
+                for (one, other) in pairs {
+                    for (id, value) in [(left, one), (right, other)] {
+                        if let Some(slot) = self.values.get_mut(id.index()) {
+                            *slot = slot.with(usize::from(*value));
+                        }
+                    }
+                }
+            }
+            Test::Within { .. } | Test::Linear(_) => {}
+        }
+    }
+}
+
+/// The values that the words name; a single value that was compared with is named by whatever
+/// brought it in (a table's row).
+fn named_in(values: &[NamedValue], said: &BTreeSet<&str>, compared: ValueSet) -> ValueSet {
+    let named = values
+        .iter()
+        .enumerate()
+        .filter(|(_, value)| said.contains(value.name.as_str()));
+    let named: ValueSet = named.map(|(index, _)| index).collect();
+    if compared.len() == 1 {
+        named.union(compared)
+    } else {
+        named
+    }
+}
+
+fn words_of(text: &str) -> impl Iterator<Item = &str> {
+    let part_of_word = |letter: char| letter.is_alphanumeric() || letter == '_' || letter == '-';
+    text.split(move |letter| !part_of_word(letter))
+        .filter(|word| !word.is_empty())
+}
