@@ -5,6 +5,7 @@
 //! enumeration of small spaces. Neither knows what a finding is.
 
 mod enumerate;
+pub mod smtlib;
 mod z3;
 
 pub use self::enumerate::{Enumerator, LIMIT, Scenarios, scenarios};
