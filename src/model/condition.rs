@@ -16,6 +16,27 @@ pub struct Condition {
     pub span: Span,
 }
 
+impl Condition {
+    /// Visits the condition and every part of it, outermost first, in the order of writing. Terms
+    /// are visited by name, not by meaning.
+    pub fn each_part(&self, visit: &mut impl FnMut(&Condition)) {
+        visit(self);
+        match &self.kind {
+            ConditionKind::Not(part) | ConditionKind::NotTrue(part) => part.each_part(visit),
+            ConditionKind::All(parts)
+            | ConditionKind::Any(parts)
+            | ConditionKind::Count { of: parts, .. } => {
+                parts.iter().for_each(|part| part.each_part(visit));
+            }
+            ConditionKind::Always
+            | ConditionKind::Missing(_)
+            | ConditionKind::Fact { .. }
+            | ConditionKind::Ruling { .. }
+            | ConditionKind::Term(_) => {}
+        }
+    }
+}
+
 /// The forms of a condition.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum ConditionKind {

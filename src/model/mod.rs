@@ -8,10 +8,12 @@
 mod condition;
 mod kind;
 mod number;
+mod resolve;
 
 pub use condition::{Condition, ConditionKind, Linear, MissingCell, RulingTest, Test, ValueSet};
 pub use kind::{Kind, Severity};
 pub use number::{Number, NumberRange, Unit};
+pub use resolve::{ConditionScope, resolve, resolve_condition};
 
 use crate::read::draft::WhenSeveral;
 use crate::source::{Sources, Span};

@@ -1,0 +1,264 @@
+//! How clauses stand to each other, and the order in which rulings can be worked out.
+//!
+//! The three relations and the reading of rulings share one graph. A circle in it is refused, named
+//! step by step.
+
+use super::circles::Dependencies;
+use super::references::Index;
+use crate::model::{Clause, ClauseId, Condition, ConditionKind, Dimension, DimensionId, Step};
+use crate::problem::Problem;
+use crate::read::draft::{ClauseDraft, Words};
+use crate::source::Span;
+
+/// The words that put one clause before another.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Wording {
+    Notwithstanding,
+    SubjectTo,
+    Disapplies,
+}
+
+/// `first` comes before `then`: it prevails over it, or takes it away.
+struct Relation<'a> {
+    first: ClauseId,
+    then: ClauseId,
+    wording: Wording,
+    reference: &'a Words,
+}
+
+/// Puts the three relations into the clauses and finds the order of working out.
+pub(super) fn precedence(
+    clauses: &mut [Clause],
+    dimensions: &[Dimension],
+    drafts: &[ClauseDraft],
+    index: &Index<'_>,
+    problems: &mut Vec<Problem>,
+) -> Vec<Step> {
+    let relations = relations(drafts, index, problems);
+    for relation in &relations {
+        let disapplies = relation.wording == Wording::Disapplies;
+        if let Some(first) = clauses.get_mut(relation.first.index()) {
+            let list = if disapplies {
+                &mut first.disapplies
+            } else {
+                &mut first.prevails_over
+            };
+            list.push(relation.then);
+        }
+        if let Some(then) = clauses.get_mut(relation.then.index()) {
+            let list = if disapplies {
+                &mut then.disapplied_by
+            } else {
+                &mut then.yields_to
+            };
+            list.push(relation.first);
+        }
+    }
+    for clause in clauses.iter_mut() {
+        let lists = [
+            &mut clause.prevails_over,
+            &mut clause.yields_to,
+            &mut clause.disapplies,
+            &mut clause.disapplied_by,
+        ];
+        for list in lists {
+            list.sort_unstable();
+            list.dedup();
+        }
+    }
+    let web = Web {
+        clauses,
+        dimensions,
+        relations: &relations,
+    };
+    match web.dependencies().order() {
+        Ok(order) => order.into_iter().map(|node| web.step(node)).collect(),
+        Err(circles) => {
+            problems.extend(circles.iter().map(|circle| web.told(circle)));
+            Vec::new()
+        }
+    }
+}
+
+fn relations<'a>(
+    drafts: &'a [ClauseDraft],
+    index: &Index<'_>,
+    problems: &mut Vec<Problem>,
+) -> Vec<Relation<'a>> {
+    let mut relations = Vec::new();
+    for (number, draft) in drafts.iter().enumerate() {
+        let by = ClauseId::new(number);
+        let lists = [
+            (Wording::Notwithstanding, &draft.notwithstanding),
+            (Wording::SubjectTo, &draft.subject_to),
+            (Wording::Disapplies, &draft.disapplies),
+        ];
+        for (wording, references) in lists {
+            for reference in references {
+                let others = index.referred(by, reference, problems).unwrap_or_default();
+                relations.extend(others.into_iter().map(|other| {
+                    let (first, then) = match wording {
+                        Wording::Notwithstanding | Wording::Disapplies => (by, other),
+                        Wording::SubjectTo => (other, by),
+                    };
+                    Relation {
+                        first,
+                        then,
+                        wording,
+                        reference,
+                    }
+                }));
+            }
+        }
+    }
+    relations
+}
+
+/// Every ruling that a condition reads, with the words that read it.
+pub(super) fn rulings_read(condition: &Condition) -> Vec<(DimensionId, Span)> {
+    let mut found = Vec::new();
+    condition.each_part(&mut |part| {
+        if let ConditionKind::Ruling { dimension, .. } = part.kind {
+            found.push((dimension, part.span));
+        }
+    });
+    found
+}
+
+/// Clauses, then dimensions, as the nodes of one graph.
+struct Web<'a> {
+    clauses: &'a [Clause],
+    dimensions: &'a [Dimension],
+    relations: &'a [Relation<'a>],
+}
+
+impl Web<'_> {
+    fn dependencies(&self) -> Dependencies {
+        let count = self.clauses.len();
+        let mut dependencies = Dependencies::among(count + self.dimensions.len());
+        for relation in self.relations {
+            dependencies.add(relation.first.index(), relation.then.index());
+        }
+        for (node, clause) in self.clauses.iter().enumerate() {
+            for (dimension, _) in rulings_read(&clause.when) {
+                dependencies.add(count + dimension.index(), node);
+            }
+            for (dimension, _) in &clause.rulings {
+                dependencies.add(node, count + dimension.index());
+            }
+        }
+        for (number, dimension) in self.dimensions.iter().enumerate() {
+            for (read, _) in dimension.required_when.iter().flat_map(rulings_read) {
+                dependencies.add(count + read.index(), count + number);
+            }
+        }
+        dependencies
+    }
+
+    fn step(&self, node: usize) -> Step {
+        match node.checked_sub(self.clauses.len()) {
+            None => Step::Clause(ClauseId::new(node)),
+            Some(dimension) => Step::Dimension(DimensionId::new(dimension)),
+        }
+    }
+
+    fn name(&self, step: Step) -> &str {
+        match step {
+            Step::Clause(id) => self.clauses.get(id.index()).map_or("", |it| it.id.as_str()),
+            Step::Dimension(id) => self
+                .dimensions
+                .get(id.index())
+                .map_or("", |it| it.name.as_str()),
+        }
+    }
+
+    /// A circle as a problem, named step by step.
+    fn told(&self, circle: &[usize]) -> Problem {
+        let steps: Vec<Step> = circle.iter().map(|node| self.step(*node)).collect();
+        let onward = steps.iter().cycle().skip(1);
+        let mut links: Vec<(Span, String)> = Vec::with_capacity(steps.len());
+        for (first, then) in steps.iter().zip(onward) {
+            links.extend(self.link(*first, *then));
+        }
+        let round = steps.iter().chain(steps.first());
+        let round: Vec<String> = round
+            .map(|step| format!("`{}`", self.name(*step)))
+            .collect();
+        let reads = steps.iter().any(|step| matches!(step, Step::Dimension(_)));
+        let what = if reads {
+            "a ruling rests on itself"
+        } else {
+            "the precedence of clauses runs in a circle"
+        };
+        let headline = format!("{what}: {}", round.join(", then "));
+        let mut links = links.into_iter();
+        let (span, label) = links.next().unwrap_or_default();
+        let problem = Problem::error(span, headline, label).help(self.advice(&steps));
+        links.fold(problem, |problem, (span, words)| problem.other(span, words))
+    }
+
+    /// Why `first` comes before `then`, and the words that say so.
+    fn link(&self, first: Step, then: Step) -> Option<(Span, String)> {
+        let (one, other) = (self.name(first), self.name(then));
+        match (first, then) {
+            (Step::Clause(first), Step::Clause(then)) => {
+                let relation = self
+                    .relations
+                    .iter()
+                    .find(|it| it.first == first && it.then == then)?;
+                let reference = relation.reference.value.as_str();
+                let (said, expected) = match relation.wording {
+                    Wording::Notwithstanding => (format!("`{one}` prevails over `{other}`"), other),
+                    Wording::SubjectTo => (format!("`{other}` is subject to `{one}`"), one),
+                    Wording::Disapplies => (format!("`{one}` disapplies `{other}`"), other),
+                };
+                let said = if reference == expected {
+                    said
+                } else {
+                    format!("{said}, for `{reference}` means `{expected}` too")
+                };
+                Some((relation.reference.span, said))
+            }
+            (Step::Clause(clause), Step::Dimension(_)) => {
+                let clause = self.clauses.get(clause.index())?;
+                Some((clause.ruling_span, format!("`{one}` rules on `{other}`")))
+            }
+            (Step::Dimension(dimension), Step::Clause(clause)) => {
+                let clause = self.clauses.get(clause.index())?;
+                let reads = rulings_read(&clause.when);
+                let span = reads.iter().find(|(read, _)| *read == dimension)?.1;
+                Some((span, format!("`{other}` reads the ruling `{one}`")))
+            }
+            (Step::Dimension(dimension), Step::Dimension(of)) => {
+                let of = self.dimensions.get(of.index())?;
+                let reads = of.required_when.iter().flat_map(rulings_read);
+                let span = reads.into_iter().find(|(read, _)| *read == dimension)?.1;
+                let said = format!("`required_when` of `{other}` reads the ruling `{one}`");
+                Some((span, said))
+            }
+        }
+    }
+
+    /// What cures a circle.
+    fn advice(&self, steps: &[Step]) -> String {
+        let dimension = steps.iter().find(|step| matches!(step, Step::Dimension(_)));
+        let clauses = steps.iter().any(|step| matches!(step, Step::Clause(_)));
+        match (dimension, clauses) {
+            (None, _) => {
+                "Take one of these relations away: one of the clauses must be the one that \
+                          stands in the end."
+                    .to_owned()
+            }
+            (Some(_), false) => {
+                "Let `required_when` rest on facts, or on rulings that rest on nothing of this."
+                    .to_owned()
+            }
+            (Some(dimension), true) => {
+                let name = self.name(*dimension);
+                format!(
+                    "Use two dimensions: `{name}_deserved` (with `intermediate: true`) for what the act deserves, and `{name}` for what the athlete gets. Clauses about the act rule on the first; clauses that read it rule on the second."
+                )
+            }
+        }
+    }
+}

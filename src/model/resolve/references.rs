@@ -1,0 +1,187 @@
+//! References between clauses: `5` means 5 and whatever continues it with `.` or `(`; a heading's
+//! name means what it covers; `every other clause` means all but the one that says so.
+
+use super::words::one_of;
+use crate::model::ClauseId;
+use crate::problem::{Problem, nearest};
+use crate::read::draft::{ClauseDraft, HeadingDraft, Words};
+use crate::source::Span;
+use std::collections::BTreeMap;
+use std::ops::Bound;
+
+/// The words that refer to all clauses but the one that says so.
+const EVERY_OTHER: &str = "every other clause";
+
+/// What can be referred to.
+pub(super) struct Index<'a> {
+    by_id: BTreeMap<&'a str, (ClauseId, Span)>,
+    covering: BTreeMap<&'a str, &'a HeadingDraft>,
+    clauses: usize,
+}
+
+impl<'a> Index<'a> {
+    /// Takes in all ids; an id that stands twice is a problem.
+    pub(super) fn new(
+        clauses: &'a [ClauseDraft],
+        headings: &'a [HeadingDraft],
+        problems: &mut Vec<Problem>,
+    ) -> Index<'a> {
+        let mut by_id: BTreeMap<&str, (ClauseId, Span)> = BTreeMap::new();
+        for (index, clause) in clauses.iter().enumerate() {
+            let id = clause.id.value.as_str();
+            if id == EVERY_OTHER || id.trim().is_empty() {
+                problems.push(
+                    Problem::error(
+                        clause.id.span,
+                        format!("`{id}` cannot be the id of a clause"),
+                        "another id was expected here",
+                    )
+                    .help("Number the clause as it is published: `7.1`."),
+                );
+            }
+            if let Some((_, earlier)) = by_id.get(id) {
+                problems.push(
+                    Problem::error(
+                        clause.id.span,
+                        format!("two clauses have the id `{id}`"),
+                        "an id of its own was expected here",
+                    )
+                    .other(*earlier, "the id is taken here")
+                    .help("Renumber one of them."),
+                );
+                continue;
+            }
+            by_id.insert(id, (ClauseId::new(index), clause.id.span));
+        }
+        let covering = headings.iter().filter(|heading| !heading.covers.is_empty());
+        Index {
+            by_id,
+            covering: covering
+                .map(|heading| (heading.name.value.as_str(), heading))
+                .collect(),
+            clauses: clauses.len(),
+        }
+    }
+
+    /// The clause with exactly this id.
+    pub(super) fn exactly(&self, id: &str) -> Option<ClauseId> {
+        self.by_id.get(id).map(|(clause, _)| *clause)
+    }
+
+    /// A clause with this id or below it, with the place of its id.
+    pub(super) fn first_numbered(&self, number: &str) -> Option<Span> {
+        let clause = self.numbered(number).into_iter().min()?;
+        let mut all = self.by_id.values();
+        all.find(|(id, _)| *id == clause).map(|(_, span)| *span)
+    }
+
+    /// The clause with this id and those below it, in order.
+    pub(super) fn numbered(&self, number: &str) -> Vec<ClauseId> {
+        let mut found: Vec<ClauseId> = self.exactly(number).into_iter().collect();
+        for joint in [".", "("] {
+            let below = format!("{number}{joint}");
+            let from = self
+                .by_id
+                .range::<str, _>((Bound::Included(below.as_str()), Bound::Unbounded));
+            found.extend(
+                from.take_while(|(id, _)| id.starts_with(&below))
+                    .map(|(_, (clause, _))| *clause),
+            );
+        }
+        found.sort_unstable();
+        found
+    }
+
+    /// What a heading covers, in order: the clauses of its `covers`, else those of its number.
+    pub(super) fn covered(
+        &self,
+        heading: &HeadingDraft,
+        problems: &mut Vec<Problem>,
+    ) -> Vec<ClauseId> {
+        if heading.covers.is_empty() {
+            return self.numbered(&heading.name.value);
+        }
+        let mut found = Vec::new();
+        for reference in &heading.covers {
+            let clauses = self.numbered(&reference.value);
+            if clauses.is_empty() {
+                problems.push(match self.covering.get(reference.value.as_str()) {
+                    Some(_) => Problem::error(
+                        reference.span,
+                        format!(
+                            "`{}` is a heading that covers others itself",
+                            reference.value
+                        ),
+                        "numbers of clauses or groups were expected here",
+                    )
+                    .help("List what that heading covers."),
+                    None => self.unknown(reference),
+                });
+            }
+            found.extend(clauses);
+        }
+        found.sort_unstable();
+        found.dedup();
+        found
+    }
+
+    /// The clauses that a clause refers to, itself left out; `None` after telling why there are none.
+    pub(super) fn referred(
+        &self,
+        by: ClauseId,
+        reference: &Words,
+        problems: &mut Vec<Problem>,
+    ) -> Option<Vec<ClauseId>> {
+        let name = reference.value.as_str();
+        let mut found = if name == EVERY_OTHER {
+            (0..self.clauses).map(ClauseId::new).collect()
+        } else if let Some(heading) = self.covering.get(name) {
+            // What is wrong with the heading's own list is told once, at the heading.
+            self.covered(heading, &mut Vec::new())
+        } else {
+            self.numbered(name)
+        };
+        if found.is_empty() {
+            if !self.covering.contains_key(name) {
+                problems.push(self.unknown(reference));
+            }
+            return None;
+        }
+        found.retain(|clause| *clause != by);
+        if found.is_empty() {
+            problems.push(
+                Problem::error(
+                    reference.span,
+                    format!("`{name}` refers to the clause itself and to no other"),
+                    "another clause was expected here",
+                )
+                .help("A clause never refers to itself; write the number of the other clause."),
+            );
+            return None;
+        }
+        Some(found)
+    }
+
+    /// A reference that matches nothing.
+    pub(super) fn unknown(&self, reference: &Words) -> Problem {
+        let name = reference.value.as_str();
+        let headline = format!("no clause has the number `{name}`, and no group");
+        let problem = Problem::error(
+            reference.span,
+            headline,
+            "the id of a clause, of a group, or the name of a heading was expected here",
+        );
+        let known = || self.by_id.keys().chain(self.covering.keys()).copied();
+        if let Some(near) = nearest(name, known()) {
+            return problem.help(format!("Did you mean `{near}`?"));
+        }
+        if name.eq_ignore_ascii_case(EVERY_OTHER) || nearest(name, [EVERY_OTHER]).is_some() {
+            return problem.help(format!("Did you mean `{EVERY_OTHER}`?"));
+        }
+        let all: Vec<&str> = known().collect();
+        match all.is_empty() {
+            true => problem,
+            false => problem.help(format!("The ruleset has {}.", one_of(all))),
+        }
+    }
+}
