@@ -3,7 +3,7 @@
 //! Written to be believed at sight, not to be fast: it is the second implementation that the first
 //! is held against. It knows nothing of definitions; every scenario goes to the plain evaluator.
 
-use super::{Answer, Budget, Reason, Solver, now};
+use super::{Answer, Budget, Reason, Solver};
 use crate::logic::{Code, Formula, Replay, Scenario, highest_code, is_asked, keeps_background};
 use crate::model::{AttributeId, Ruleset};
 
@@ -85,7 +85,7 @@ impl Solver for Enumerator<'_> {
         };
         for (index, scenario) in all.enumerate() {
             if index % STRIDE == 0
-                && let Some(reason) = self.budget.spent(now())
+                && let Some(reason) = self.budget.exhausted()
             {
                 return Answer::Undecided(reason);
             }

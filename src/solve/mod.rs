@@ -4,6 +4,7 @@
 //! that there is none, or that it stayed undecided. There are two solvers: Z3, and plain
 //! enumeration of small spaces. Neither knows what a finding is.
 
+mod cone;
 mod enumerate;
 pub mod smtlib;
 mod z3;
@@ -125,9 +126,4 @@ impl Budget {
         self.deadline
             .map(|deadline| deadline.saturating_duration_since(now))
     }
-}
-
-/// The moment, for deadlines: the one clock below the command line.
-fn now() -> Instant {
-    Instant::now()
 }

@@ -4,6 +4,7 @@
 //! encodings are confirmed. It names everything in the ruleset's own words and writes down no more
 //! than the question rests on; it refuses to know what a ruleset means (that is the theory's).
 
+use super::cone::{cone, sometimes_asked};
 use crate::logic::{Formula, Name, Theory, Unasked, World, highest_code};
 use crate::model::{
     AttributeId, AttributeKind, ClauseId, DimensionId, Linear, Origin, Ruleset, TermId, Test,
@@ -30,7 +31,7 @@ pub fn script(
     expected: Option<Expected>,
 ) -> String {
     let theory = Theory::new(ruleset);
-    let below = below(&theory, question);
+    let cone = cone(&theory, question);
     let mut script = Script {
         symbols: Symbols::new(ruleset),
         ruleset,
@@ -47,17 +48,17 @@ pub fn script(
     }
     script.line("(set-logic QF_LIA)");
     script.comment("\nThe facts of a scenario.");
-    for attribute in &below.attributes {
+    for attribute in &cone.attributes {
         script.declare(*attribute);
     }
     script.comment("\nWhat the names stand for, each after what it rests on.");
-    for (name, definition) in &below.definitions {
+    for (name, definition) in &cone.definitions {
         let symbol = script.symbols.name(*name);
         let body = script.formula(definition).to_text(2);
         script.line(&format!("(define-fun {symbol} () Bool\n  {body})"));
     }
     script.comment("\nWhat isn't asked has no value; it is pinned to no, zero, or the empty set.");
-    for attribute in &below.attributes {
+    for attribute in &cone.attributes {
         script.pin(*attribute);
     }
     script.comment("\nNo scenario breaks the background.");
@@ -68,71 +69,6 @@ pub fn script(
     script.line(&format!("(assert\n  {body})"));
     script.line("(check-sat)");
     script.text
-}
-
-/// All that a question rests on.
-struct Below {
-    attributes: BTreeSet<AttributeId>,
-    /// Each after the names that it uses.
-    definitions: Vec<(Name, Formula)>,
-}
-
-fn below(theory: &Theory<'_>, question: &Formula) -> Below {
-    enum Visit {
-        Enter(Name),
-        Leave(Name, Formula),
-    }
-    let mut all = Below {
-        attributes: BTreeSet::new(),
-        definitions: Vec::new(),
-    };
-    let mut seen = BTreeSet::new();
-    let mut open = vec![Visit::Enter(Name::Possible)];
-    let enter = |formula: &Formula, all: &mut Below, open: &mut Vec<Visit>| {
-        let (mut names, mut attributes) = (BTreeSet::new(), BTreeSet::new());
-        mentions(formula, &mut names, &mut attributes);
-        let tests = attributes.iter().copied();
-        let asked = tests.filter_map(|attribute| sometimes_asked(theory.ruleset(), attribute));
-        open.extend(names.into_iter().chain(asked).map(Visit::Enter));
-        all.attributes.extend(attributes);
-    };
-    enter(question, &mut all, &mut open);
-    while let Some(visit) = open.pop() {
-        match visit {
-            Visit::Enter(name) => {
-                if seen.insert(name) {
-                    let definition = theory.define(name);
-                    open.push(Visit::Leave(name, definition.clone()));
-                    enter(&definition, &mut all, &mut open);
-                }
-            }
-            Visit::Leave(name, definition) => all.definitions.push((name, definition)),
-        }
-    }
-    all
-}
-
-fn mentions(formula: &Formula, names: &mut BTreeSet<Name>, attributes: &mut BTreeSet<AttributeId>) {
-    match formula {
-        Formula::True | Formula::False => {}
-        Formula::Holds(test) | Formula::Fails(test) => attributes.extend(test.attributes()),
-        Formula::Named(name) => {
-            names.insert(*name);
-        }
-        Formula::Not(part) => mentions(part, names, attributes),
-        Formula::All(parts) | Formula::Any(parts) | Formula::AtLeast(_, parts) => {
-            for part in parts {
-                mentions(part, names, attributes);
-            }
-        }
-    }
-}
-
-/// The name that says whether the attribute is asked; none where it always is.
-fn sometimes_asked(ruleset: &Ruleset, attribute: AttributeId) -> Option<Name> {
-    let this = &ruleset[attribute];
-    let always = this.asked_when.is_none() && this.origin == Origin::Stated;
-    (!always).then_some(Name::Asked(attribute))
 }
 
 struct Script<'r> {

@@ -8,181 +8,261 @@
 //! integer within its range, a `several` one Boolean an item; a name is a Boolean that equals its
 //! definition. An attribute that is not asked is pinned to no, zero, or the empty set, so that one
 //! scenario is one model.
+//!
+//! Each question gets a Z3 solver of its own, which holds what the question rests on and nothing
+//! else; in a rulebook of 1,000 clauses one solver that remembers took eight times as long for a pair
+//! of clauses. Which scenario Z3 finds depends on what its context saw before, so a scenario is
+//! found once more in a fresh context: the same question has the same answer, whatever was asked
+//! before and by whichever thread. Fresh contexts throughout would take four times as long.
 
-use super::{Answer, Budget, Reason, Solver, now};
+use super::cone::{Cone, cone, sometimes_asked};
+use super::{Answer, Budget, Reason, Solver};
 use crate::logic::{
     Code, Formula, Name, Replay, Scenario, Theory, highest_code, is_asked, is_valid,
 };
-use crate::model::{AttributeId, AttributeKind, Linear, Origin, Ruleset, Test, ValueSet};
-use std::collections::{BTreeMap, BTreeSet};
+use crate::model::{AttributeId, AttributeKind, Linear, Ruleset, Test, ValueSet};
+use std::collections::BTreeMap;
 use std::sync::mpsc;
 use std::thread;
 use std::time::Duration;
 use z3::ast::{Bool, Int, atleast, atmost};
-use z3::{Context, Model, Params, SatResult};
+use z3::{Config, Context, Model, Params, SatResult, Tactic};
 
 /// How often a running question looks whether it should stop.
 const LOOK: Duration = Duration::from_millis(20);
 
-/// Answers questions by Z3. Each thread has its own; several may work at once.
+/// Answers questions by Z3. Several may work at once, each in its own thread.
 pub struct Z3Solver<'r> {
     theory: Theory<'r>,
     budget: Budget,
-    variables: BTreeMap<AttributeId, Variable>,
-    names: BTreeMap<Name, Term>,
-}
-
-/// An attribute in Z3's terms, with what always holds for it: it lies in its range, and it is pinned
-/// where it is not asked.
-struct Variable {
-    value: Value,
-    bounds: Vec<Bool>,
-}
-
-enum Value {
-    YesNo(Bool),
-    Whole(Int),
-    Items(Vec<Bool>),
-}
-
-/// A formula in Z3's terms.
-struct Term {
-    holds: Bool,
-    uses: Uses,
-}
-
-/// What occurs in a formula.
-#[derive(Clone, Default)]
-struct Uses {
-    names: BTreeSet<Name>,
-    attributes: BTreeSet<AttributeId>,
 }
 
 impl<'r> Z3Solver<'r> {
     /// Takes a ruleset and what a run may use.
     ///
-    /// Memory is limited for the process as a whole, since Z3 counts it so; the last solver made
-    /// sets the limit.
+    /// Z3 counts memory for the process as a whole, and at most 4 GiB can be set: the limit of the
+    /// last solver made with one is in effect.
     pub fn new(ruleset: &'r Ruleset, budget: Budget) -> Self {
-        limit_memory(&budget);
+        if let Some(mebibytes) = budget.memory() {
+            // At this mark Z3 gives up and says so. At its hard limit it would fail in the middle of
+            // building a term. The mark is a 32-bit number of bytes.
+            let bytes = u32::try_from(u64::from(mebibytes) << 20).unwrap_or(u32::MAX);
+            z3::set_global_param("memory_high_watermark", &bytes.to_string());
+        }
         Z3Solver {
             theory: Theory::new(ruleset),
             budget,
-            variables: BTreeMap::new(),
-            names: BTreeMap::new(),
         }
     }
 
-    /// The definitions that questions are asked over.
-    pub fn theory(&self) -> &Theory<'r> {
-        &self.theory
+    /// The scenario of a model: what the question rests on as the model has it, and everything else
+    /// at its most ordinary, which neither the question nor any background line reads.
+    fn scenario(&self, found: &BTreeMap<AttributeId, Code>) -> Scenario {
+        let ruleset = self.theory.ruleset();
+        let mut scenario = Scenario::unasked(ruleset.attributes.len());
+        for attribute in &ruleset.asking_order {
+            let asked = sometimes_asked(ruleset, *attribute).is_none()
+                || is_asked(ruleset, &scenario, *attribute);
+            if asked {
+                let code = found.get(attribute).copied().unwrap_or(Code(0));
+                scenario.set(*attribute, Some(code));
+            }
+        }
+        scenario
+    }
+}
+
+impl Solver for Z3Solver<'_> {
+    fn ask(&mut self, question: &Formula) -> Answer {
+        if let Some(reason) = self.budget.exhausted() {
+            return Answer::Undecided(reason);
+        }
+        let ruleset = self.theory.ruleset();
+        let cone = cone(&self.theory, question);
+        let budget = &self.budget;
+        let found = match solve(ruleset, &cone, question, budget) {
+            Found::Some(_) => {
+                z3::with_z3_config(&Config::new(), || solve(ruleset, &cone, question, budget))
+            }
+            other => other,
+        };
+        let scenario = match found {
+            Found::None => return Answer::No,
+            Found::Unknown(reason) => return Answer::Undecided(reason),
+            Found::Some(values) => self.scenario(&values),
+        };
+        if is_valid(ruleset, &scenario) && Replay::new(ruleset, &scenario).holds(question) {
+            Answer::Yes(scenario)
+        } else {
+            Answer::Undecided(Reason::ReplayFailed)
+        }
+    }
+}
+
+/// What Z3 says: the value of every attribute of the cone, asked or not.
+enum Found {
+    Some(BTreeMap<AttributeId, Code>),
+    None,
+    Unknown(Reason),
+}
+
+fn solve(ruleset: &Ruleset, cone: &Cone, question: &Formula, budget: &Budget) -> Found {
+    let encoding = Encoding::new(ruleset, cone);
+    // For questions of this kind the plain tactic is ten times as fast as the default one.
+    let solver = Tactic::new("smt").solver();
+    let mut parameters = Params::new();
+    parameters.set_u32("random_seed", 0);
+    // The program's own handler of Ctrl-C stays in place.
+    parameters.set_bool("ctrl_c", false);
+    solver.set_params(&parameters);
+
+    for bound in encoding.bounds() {
+        solver.assert(bound);
+    }
+    for (name, definition) in &cone.definitions {
+        solver.assert(constant(*name).eq(encoding.formula(definition)));
+    }
+    solver.assert(constant(Name::Possible));
+    solver.assert(encoding.formula(question));
+
+    match check(&solver, budget) {
+        Err(reason) => Found::Unknown(reason),
+        Ok(SatResult::Unsat) => Found::None,
+        Ok(SatResult::Unknown) => Found::Unknown(why_unknown(&solver, budget)),
+        Ok(SatResult::Sat) => match solver.get_model() {
+            Some(model) => Found::Some(encoding.values(&model)),
+            None => Found::Unknown(Reason::GaveUp("it gave no model".to_owned())),
+        },
+    }
+}
+
+/// Checks, and ends soon after the budget is spent.
+fn check(solver: &z3::Solver, budget: &Budget) -> Result<SatResult, Reason> {
+    let context = Context::thread_local();
+    let handle = context.handle();
+    let (running, finished) = mpsc::channel::<()>();
+    thread::scope(|scope| {
+        let watch = move || {
+            // A request to interrupt is lost while Z3 isn't searching yet, so it is repeated.
+            while let Err(mpsc::RecvTimeoutError::Timeout) = finished.recv_timeout(LOOK) {
+                if budget.exhausted().is_some() {
+                    handle.interrupt();
+                }
+            }
+        };
+        // Without a watcher the question could not be stopped, so it is not begun.
+        thread::Builder::new()
+            .spawn_scoped(scope, watch)
+            .map_err(|error| Reason::GaveUp(format!("no thread to watch the time: {error}")))?;
+        let result = solver.check();
+        drop(running);
+        Ok(result)
+    })
+}
+
+fn why_unknown(solver: &z3::Solver, budget: &Budget) -> Reason {
+    if let Some(reason) = budget.exhausted() {
+        return reason;
+    }
+    let words = solver.get_reason_unknown().unwrap_or_default();
+    if words.contains("mem") {
+        Reason::Memory
+    } else {
+        Reason::GaveUp(words)
+    }
+}
+
+/// The attributes of a cone in Z3's terms.
+struct Encoding<'r> {
+    ruleset: &'r Ruleset,
+    variables: BTreeMap<AttributeId, Variable>,
+}
+
+enum Variable {
+    YesNo(Bool),
+    Whole(Int),
+    Items(Vec<Bool>),
+}
+
+impl<'r> Encoding<'r> {
+    fn new(ruleset: &'r Ruleset, cone: &Cone) -> Self {
+        let variable = |attribute: AttributeId| {
+            let symbol = format!("{attribute:?}");
+            match &ruleset[attribute].kind {
+                AttributeKind::YesNo => Variable::YesNo(Bool::new_const(symbol)),
+                AttributeKind::Choice(_) | AttributeKind::Scale(_) | AttributeKind::Number(_) => {
+                    Variable::Whole(Int::new_const(symbol))
+                }
+                AttributeKind::Several(items) => {
+                    let item = |item| Bool::new_const(format!("{symbol} has {item}"));
+                    Variable::Items((0..items.len()).map(item).collect())
+                }
+            }
+        };
+        let attributes = cone.attributes.iter();
+        Encoding {
+            ruleset,
+            variables: attributes.map(|id| (*id, variable(*id))).collect(),
+        }
     }
 
-    /// Asserts what a question rests on: the definitions of every name below it, the bounds of every
-    /// attribute below it, and the background. Goes by a list, not by recursion: a chain of
-    /// clauses may be as long as the rulebook.
-    fn assert_below(&mut self, solver: &z3::Solver, uses: Uses) -> BTreeSet<AttributeId> {
-        let mut seen = Uses::default();
-        let mut open: Vec<Name> = Vec::new();
-        let mut fresh = uses;
-        fresh.names.insert(Name::Possible);
-        solver.assert(constant(Name::Possible));
-        loop {
-            for attribute in fresh.attributes {
-                if seen.attributes.insert(attribute) {
-                    open.extend(asked_somewhere_only(self.theory.ruleset(), attribute));
-                    for bound in &self.variable(attribute).bounds {
-                        solver.assert(bound);
+    /// What always holds of the attributes: each lies in its range, and is pinned where it isn't asked.
+    fn bounds(&self) -> Vec<Bool> {
+        let mut bounds = Vec::new();
+        for (attribute, variable) in &self.variables {
+            if let Variable::Whole(value) = variable {
+                bounds.push(within(value, 0, self.highest(*attribute)));
+            }
+            if let Some(name) = sometimes_asked(self.ruleset, *attribute) {
+                let asked = constant(name);
+                match variable {
+                    Variable::YesNo(yes) => bounds.push(yes.implies(&asked)),
+                    Variable::Whole(value) => bounds.push(Bool::or(&[asked, value.eq(0)])),
+                    Variable::Items(items) => {
+                        bounds.extend(items.iter().map(|item| item.implies(&asked)));
                     }
                 }
             }
-            open.extend(fresh.names);
-            let Some(name) = open.pop() else {
-                return seen.attributes;
-            };
-            fresh = Uses::default();
-            if seen.names.insert(name) {
-                let definition = self.definition(name);
-                solver.assert(constant(name).eq(&definition.holds));
-                fresh = definition.uses.clone();
-            }
         }
+        bounds
     }
 
-    fn definition(&mut self, name: Name) -> &Term {
-        if !self.names.contains_key(&name) {
-            let formula = self.theory.define(name);
-            let mut uses = Uses::default();
-            let holds = self.translate(&formula, &mut uses);
-            self.names.insert(name, Term { holds, uses });
-        }
-        &self.names[&name]
+    fn highest(&self, attribute: AttributeId) -> i64 {
+        i64::try_from(highest_code(&self.ruleset[attribute].kind)).unwrap_or(i64::MAX)
     }
 
-    fn variable(&mut self, attribute: AttributeId) -> &Variable {
-        let ruleset = self.theory.ruleset();
-        self.variables
-            .entry(attribute)
-            .or_insert_with(|| Variable::new(ruleset, attribute))
-    }
-
-    fn translate(&mut self, formula: &Formula, uses: &mut Uses) -> Bool {
-        let mut all = |this: &mut Self, parts: &[Formula]| -> Vec<Bool> {
-            parts
-                .iter()
-                .map(|part| this.translate(part, uses))
-                .collect()
+    fn formula(&self, formula: &Formula) -> Bool {
+        let all = |parts: &[Formula]| -> Vec<Bool> {
+            parts.iter().map(|part| self.formula(part)).collect()
         };
         match formula {
             Formula::True => Bool::from_bool(true),
             Formula::False => Bool::from_bool(false),
-            Formula::Holds(test) => self.compare(test, true, uses),
-            Formula::Fails(test) => self.compare(test, false, uses),
-            Formula::Named(name) => {
-                uses.names.insert(*name);
-                constant(*name)
-            }
-            Formula::Not(part) => self.translate(part, uses).not(),
-            Formula::All(parts) => Bool::and(&all(self, parts)),
-            Formula::Any(parts) => Bool::or(&all(self, parts)),
-            Formula::AtLeast(least, parts) => atleast(&all(self, parts), *least),
+            Formula::Holds(test) => Bool::and(&[self.asked(test), self.test(test)]),
+            Formula::Fails(test) => Bool::and(&[self.asked(test), self.test(test).not()]),
+            Formula::Named(name) => constant(*name),
+            Formula::Not(part) => self.formula(part).not(),
+            Formula::All(parts) => Bool::and(&all(parts)),
+            Formula::Any(parts) => Bool::or(&all(parts)),
+            Formula::AtLeast(least, parts) => atleast(&all(parts), *least),
         }
     }
 
-    /// Everything that the comparison reads is asked, and it is so (or not so).
-    fn compare(&mut self, test: &Test, so: bool, uses: &mut Uses) -> Bool {
-        let holds = self.test(test);
-        let mut parts = vec![if so { holds } else { holds.not() }];
-        for attribute in test.attributes() {
-            uses.attributes.insert(attribute);
-            parts.extend(asked_somewhere_only(self.theory.ruleset(), attribute).map(constant));
-        }
-        Bool::and(&parts)
+    /// Everything that the comparison reads is asked.
+    fn asked(&self, test: &Test) -> Bool {
+        let attributes = test.attributes().into_iter();
+        let names = attributes.filter_map(|attribute| sometimes_asked(self.ruleset, attribute));
+        Bool::and(&names.map(constant).collect::<Vec<_>>())
     }
 
-    fn test(&mut self, test: &Test) -> Bool {
+    fn test(&self, test: &Test) -> Bool {
         match test {
-            Test::OneOf { attribute, values } => {
-                let highest = highest_code(&self.theory.ruleset()[*attribute].kind);
-                match &self.variable(*attribute).value {
-                    Value::YesNo(yes) => match (values.contains(0), values.contains(1)) {
-                        (true, true) => Bool::from_bool(true),
-                        (true, false) => yes.not(),
-                        (false, true) => yes.clone(),
-                        (false, false) => Bool::from_bool(false),
-                    },
-                    Value::Whole(value) => one_of(value, *values, highest),
-                    Value::Items(_) => Bool::from_bool(false),
-                }
-            }
+            Test::OneOf { attribute, values } => self.one_of(*attribute, *values),
             Test::Within {
                 attribute,
                 low,
                 high,
-            } => match &self.variable(*attribute).value {
-                Value::Whole(value) => within(value, *low, *high),
-                Value::YesNo(_) | Value::Items(_) => Bool::from_bool(false),
-            },
+            } => within(&self.whole(*attribute), *low, *high),
             Test::Same { left, right, pairs } => {
                 let (left, right) = (self.whole(*left), self.whole(*right));
                 let same = pairs.iter().map(|(one, other)| {
@@ -201,137 +281,66 @@ impl<'r> Z3Solver<'r> {
                 items,
                 least,
                 most,
-            } => match &self.variable(*attribute).value {
-                Value::Items(all) => counted(all, *items, *least, *most),
-                Value::YesNo(_) | Value::Whole(_) => Bool::from_bool(false),
-            },
+            } => self.count(*attribute, *items, *least, *most),
         }
     }
 
-    /// A yes/no as zero or one, so that every attribute but a `several` can be compared as a number.
-    fn whole(&mut self, attribute: AttributeId) -> Int {
-        match &self.variable(attribute).value {
-            Value::Whole(value) => value.clone(),
-            Value::YesNo(yes) => yes.ite(&Int::from_i64(1), &Int::from_i64(0)),
-            Value::Items(_) => Int::from_i64(0),
+    /// An attribute as a number; a yes/no as zero or one.
+    fn whole(&self, attribute: AttributeId) -> Int {
+        match self.variables.get(&attribute) {
+            Some(Variable::Whole(value)) => value.clone(),
+            Some(Variable::YesNo(yes)) => yes.ite(&Int::from_i64(1), &Int::from_i64(0)),
+            Some(Variable::Items(_)) | None => Int::from_i64(0),
         }
     }
 
-    /// The scenario of a model: what occurs in the question as the model has it, everything else at
-    /// its most ordinary, which no background line and no `asked_when` of the former reads.
-    fn scenario(&self, model: &Model, occurring: &BTreeSet<AttributeId>) -> Scenario {
-        let ruleset = self.theory.ruleset();
-        let mut scenario = Scenario::unasked(ruleset.attributes.len());
-        for attribute in &ruleset.asking_order {
-            if asked_somewhere_only(ruleset, *attribute).is_some()
-                && !is_asked(ruleset, &scenario, *attribute)
-            {
-                continue;
-            }
-            let code = if occurring.contains(attribute) {
-                self.variables
-                    .get(attribute)
-                    .map_or(0, |variable| variable.value.code(model))
-            } else {
-                0
-            };
-            scenario.set(*attribute, Some(Code(code)));
-        }
-        scenario
-    }
-}
-
-impl Solver for Z3Solver<'_> {
-    fn ask(&mut self, question: &Formula) -> Answer {
-        if let Some(reason) = self.budget.spent(now()) {
-            return Answer::Undecided(reason);
-        }
-        let solver = z3::Solver::new();
-        solver.set_params(&parameters());
-        let mut uses = Uses::default();
-        let holds = self.translate(question, &mut uses);
-        solver.assert(&holds);
-        let occurring = self.assert_below(&solver, uses);
-        match check(&solver, &self.budget) {
-            Err(reason) => Answer::Undecided(reason),
-            Ok(SatResult::Unsat) => Answer::No,
-            Ok(SatResult::Unknown) => Answer::Undecided(why_unknown(&solver, &self.budget)),
-            Ok(SatResult::Sat) => {
-                let Some(model) = solver.get_model() else {
-                    return Answer::Undecided(Reason::GaveUp("it gave no model".to_owned()));
-                };
-                let scenario = self.scenario(&model, &occurring);
-                let ruleset = self.theory.ruleset();
-                let agreed =
-                    is_valid(ruleset, &scenario) && Replay::new(ruleset, &scenario).holds(question);
-                if agreed {
-                    Answer::Yes(scenario)
-                } else {
-                    Answer::Undecided(Reason::ReplayFailed)
-                }
+    /// The value is in the set: one comparison for each run of neighbours.
+    fn one_of(&self, attribute: AttributeId, values: ValueSet) -> Bool {
+        let value = self.whole(attribute);
+        let mut runs: Vec<(i64, i64)> = Vec::new();
+        for index in values.iter().filter_map(|index| i64::try_from(index).ok()) {
+            match runs.last_mut() {
+                Some((_, end)) if *end + 1 == index => *end = index,
+                _ => runs.push((index, index)),
             }
         }
+        let runs = runs.iter().map(|(low, high)| within(&value, *low, *high));
+        Bool::or(&runs.collect::<Vec<_>>())
     }
-}
 
-impl Variable {
-    fn new(ruleset: &Ruleset, attribute: AttributeId) -> Self {
-        let kind = &ruleset[attribute].kind;
-        let symbol = format!("{attribute:?}");
-        let highest = i64::try_from(highest_code(kind)).unwrap_or(i64::MAX);
-        let mut bounds = Vec::new();
-        let value = match kind {
-            AttributeKind::YesNo => Value::YesNo(Bool::new_const(symbol)),
-            AttributeKind::Choice(_) | AttributeKind::Scale(_) | AttributeKind::Number(_) => {
-                let value = Int::new_const(symbol);
-                bounds.push(within(&value, 0, highest));
-                Value::Whole(value)
-            }
-            AttributeKind::Several(items) => Value::Items(
-                (0..items.len())
-                    .map(|item| Bool::new_const(format!("{symbol} has {item}")))
-                    .collect(),
-            ),
+    fn count(&self, attribute: AttributeId, items: ValueSet, least: u32, most: u32) -> Bool {
+        let Some(Variable::Items(all)) = self.variables.get(&attribute) else {
+            return Bool::from_bool(false);
         };
-        if let Some(asked) = asked_somewhere_only(ruleset, attribute) {
-            let asked = constant(asked);
-            match &value {
-                Value::YesNo(yes) => bounds.push(yes.implies(&asked)),
-                Value::Whole(value) => bounds.push(Bool::or(&[asked, value.eq(0)])),
-                Value::Items(all) => bounds.extend(all.iter().map(|item| item.implies(&asked))),
-            }
-        }
-        Variable { value, bounds }
+        let looked_at: Vec<&Bool> = items.iter().filter_map(|item| all.get(item)).collect();
+        let enough = atleast(looked_at.iter().copied(), least);
+        let not_too_many = atmost(looked_at.iter().copied(), most);
+        Bool::and(&[enough, not_too_many])
     }
-}
 
-impl Value {
-    fn code(&self, model: &Model) -> u64 {
+    fn values(&self, model: &Model) -> BTreeMap<AttributeId, Code> {
         let yes = |value: &Bool| {
             let shown = model.eval(value, true);
             shown.and_then(|value| value.as_bool()).unwrap_or(false)
         };
-        match self {
-            Value::YesNo(value) => u64::from(yes(value)),
-            Value::Whole(value) => {
+        let code = |variable: &Variable| match variable {
+            Variable::YesNo(value) => u64::from(yes(value)),
+            Variable::Whole(value) => {
                 let shown = model.eval(value, true);
                 shown.and_then(|value| value.as_u64()).unwrap_or(0)
             }
-            Value::Items(items) => (0u32..)
+            Variable::Items(items) => (0u32..)
                 .zip(items)
                 .filter(|(_, item)| yes(item))
                 .fold(0, |code, (bit, _)| {
                     code | 1u64.checked_shl(bit).unwrap_or(0)
                 }),
-        }
+        };
+        let variables = self.variables.iter();
+        variables
+            .map(|(id, variable)| (*id, Code(code(variable))))
+            .collect()
     }
-}
-
-/// The name that says whether the attribute is asked; none where it always is.
-fn asked_somewhere_only(ruleset: &Ruleset, attribute: AttributeId) -> Option<Name> {
-    let this = &ruleset[attribute];
-    let always = this.asked_when.is_none() && this.origin == Origin::Stated;
-    (!always).then_some(Name::Asked(attribute))
 }
 
 fn constant(name: Name) -> Bool {
@@ -343,88 +352,5 @@ fn within(value: &Int, low: i64, high: i64) -> Bool {
         value.eq(low)
     } else {
         Bool::and(&[value.ge(low), value.le(high)])
-    }
-}
-
-/// The value is in the set: one comparison for each run of neighbours.
-fn one_of(value: &Int, values: ValueSet, highest: u64) -> Bool {
-    let mut runs: Vec<(i64, i64)> = Vec::new();
-    for index in (0i64..).zip(0..=highest).map(|(index, _)| index) {
-        if !values.contains(usize::try_from(index).unwrap_or(usize::MAX)) {
-            continue;
-        }
-        match runs.last_mut() {
-            Some((_, end)) if *end + 1 == index => *end = index,
-            _ => runs.push((index, index)),
-        }
-    }
-    let runs = runs.iter().map(|(low, high)| within(value, *low, *high));
-    Bool::or(&runs.collect::<Vec<_>>())
-}
-
-fn counted(all: &[Bool], items: ValueSet, least: u32, most: u32) -> Bool {
-    let looked_at: Vec<&Bool> = items.iter().filter_map(|item| all.get(item)).collect();
-    let enough = match least {
-        0 => Bool::from_bool(true),
-        1 => Bool::or(&looked_at),
-        _ => atleast(looked_at.iter().copied(), least),
-    };
-    let not_too_many = match usize::try_from(most) {
-        Ok(most) if most < looked_at.len() => atmost(looked_at, u32::try_from(most).unwrap_or(0)),
-        _ => Bool::from_bool(true),
-    };
-    Bool::and(&[enough, not_too_many])
-}
-
-fn parameters() -> Params {
-    let mut parameters = Params::new();
-    parameters.set_u32("random_seed", 0);
-    // The program's own handler of Ctrl-C stays in place.
-    parameters.set_bool("ctrl_c", false);
-    parameters
-}
-
-fn limit_memory(budget: &Budget) {
-    // At the high-water mark Z3 gives up and says so; at its hard limit it would fail in the middle
-    // of building a term. The mark is a 32-bit number of bytes.
-    let bytes = budget.memory().map_or(0, |mebibytes| {
-        u32::try_from(u64::from(mebibytes) << 20).unwrap_or(u32::MAX)
-    });
-    z3::set_global_param("memory_high_watermark", &bytes.to_string());
-}
-
-/// Checks, and ends soon after the budget is spent.
-fn check(solver: &z3::Solver, budget: &Budget) -> Result<SatResult, Reason> {
-    let context = Context::thread_local();
-    let handle = context.handle();
-    let (running, finished) = mpsc::channel::<()>();
-    thread::scope(|scope| {
-        let watch = move || {
-            // A request to interrupt is lost while Z3 isn't searching yet, so it is repeated.
-            while let Err(mpsc::RecvTimeoutError::Timeout) = finished.recv_timeout(LOOK) {
-                if budget.spent(now()).is_some() {
-                    handle.interrupt();
-                }
-            }
-        };
-        // Without a watcher the question could not be stopped, so it is not begun.
-        thread::Builder::new()
-            .spawn_scoped(scope, watch)
-            .map_err(|error| Reason::GaveUp(format!("no thread to watch the time: {error}")))?;
-        let result = solver.check();
-        drop(running);
-        Ok(result)
-    })
-}
-
-fn why_unknown(solver: &z3::Solver, budget: &Budget) -> Reason {
-    if let Some(reason) = budget.spent(now()) {
-        return reason;
-    }
-    let words = solver.get_reason_unknown().unwrap_or_default();
-    if words.contains("mem") {
-        Reason::Memory
-    } else {
-        Reason::GaveUp(words)
     }
 }
