@@ -75,8 +75,26 @@ pub const KINDS: &[Kind] = &[
 /// Fewer items than this are not worth a thread of their own.
 const WORTH_A_THREAD: usize = 64;
 
+/// Stack of a working thread, in bytes.
+const STACK: usize = 512 << 20;
+
 /// Checks a ruleset.
+///
+/// The work is done in a thread of its own, whose stack is large enough for definitions that refer
+/// to each other as deep as a ruleset is long.
 pub fn check(ruleset: &Ruleset, options: &Options<'_>) -> Checked {
+    thread::scope(|scope| {
+        let thread = thread::Builder::new().stack_size(STACK);
+        match thread.spawn_scoped(scope, || check_here(ruleset, options)) {
+            Ok(thread) => thread
+                .join()
+                .unwrap_or_else(|fault| std::panic::resume_unwind(fault)),
+            Err(_) => check_here(ruleset, options),
+        }
+    })
+}
+
+fn check_here(ruleset: &Ruleset, options: &Options<'_>) -> Checked {
     let reach = inquiry::reach(ruleset);
     let mut run = Run {
         ruleset,
@@ -463,9 +481,6 @@ impl<'a, 'r> Run<'a, 'r> {
         }
     }
 }
-
-/// Stack of a working thread: definitions may refer to each other as deep as a ruleset is long.
-const STACK: usize = 512 << 20;
 
 /// What a clause comes to.
 enum Standing {
