@@ -10,7 +10,7 @@ use super::inquiry::{self, Inquiry};
 use super::seen::{self, Seen};
 use super::{
     contradiction, discretion, displaced, gap, impossible, loose_term, no_effect, presupposes,
-    unused,
+    splitting, unused,
 };
 use crate::logic::{Formula, Reach, Scenario};
 use crate::model::{ClauseId, DimensionId, Kind, Ruleset, TermId};
@@ -318,25 +318,31 @@ impl<'a, 'r> Run<'a, 'r> {
     }
 
     fn gaps(&mut self) {
-        self.options
-            .progress
-            .stage("gaps", self.ruleset.dimensions.len());
         for dimension in (0..self.ruleset.dimensions.len()).map(DimensionId::new) {
             let mut tally = Tally::new();
             if gap::possible(self.ruleset, dimension) {
                 let question = gap::question(&self.inquiry, dimension);
-                match self.inquiry.ask(&question) {
-                    Answer::Yes(scenario) => {
-                        tally.found = true;
-                        let found = gap::report(&mut self.inquiry, dimension, &scenario, &question);
-                        self.findings.push(found);
+                let pieces = splitting::pieces(&self.inquiry, dimension);
+                let stage = format!("gaps on {}", self.ruleset[dimension].name);
+                let answers = self.spread(&stage, &pieces, |inquiry, piece| {
+                    let here = Formula::all([piece.formula.clone(), question.clone()]);
+                    inquiry.ask_among(piece.clauses.clone(), &here)
+                });
+                let mut witness = None;
+                for answer in answers {
+                    match answer {
+                        Answer::Yes(scenario) => witness = witness.or(Some(scenario)),
+                        Answer::No => {}
+                        Answer::Undecided(reason) => tally.open = Some(reason),
                     }
-                    Answer::No => {}
-                    Answer::Undecided(reason) => tally.open = Some(reason),
+                }
+                if let Some(scenario) = witness {
+                    tally.found = true;
+                    let found = gap::report(&mut self.inquiry, dimension, &scenario, &question);
+                    self.findings.push(found);
                 }
             }
             self.verdict(Kind::Gap, Some(dimension), tally);
-            self.options.progress.advance(1);
         }
     }
 
@@ -466,17 +472,30 @@ impl<'a, 'r> Run<'a, 'r> {
 
     fn discretion(&mut self) {
         for dimension in (0..self.ruleset.dimensions.len()).map(DimensionId::new) {
-            let possible = discretion::possible(&self.inquiry, dimension);
-            let items: Vec<DimensionId> = std::iter::once(dimension).filter(|_| possible).collect();
-            let tally = self.each(
-                Kind::LeftToDiscretion,
+            let choosers = discretion::choosers(&self.inquiry, dimension);
+            let answers = self.spread(
                 "what is left to discretion",
-                &items,
-                |inquiry, dimension| Some(discretion::question(inquiry, *dimension)),
-                |inquiry, dimension, scenario, question| {
-                    discretion::report(inquiry, *dimension, scenario, question)
+                &choosers,
+                |inquiry, clause| {
+                    let question = discretion::question(inquiry, dimension, &[*clause]);
+                    inquiry.ask_among(inquiry.met_beside(*clause), &question)
                 },
             );
+            let mut tally = Tally::new();
+            let mut open: Vec<(ClauseId, Scenario)> = Vec::new();
+            for (clause, answer) in choosers.iter().zip(answers) {
+                match answer {
+                    Answer::Yes(scenario) => open.push((*clause, scenario)),
+                    Answer::No => {}
+                    Answer::Undecided(reason) => tally.open = Some(reason),
+                }
+            }
+            if let Some((_, scenario)) = open.first() {
+                tally.found = true;
+                let clauses: Vec<ClauseId> = open.iter().map(|(clause, _)| *clause).collect();
+                let found = discretion::report(&mut self.inquiry, dimension, &clauses, scenario);
+                self.findings.push(found);
+            }
             self.verdict(Kind::LeftToDiscretion, Some(dimension), tally);
         }
     }
@@ -508,7 +527,7 @@ impl Standing {
         // The last question first: where the clause matters somewhere, it settles all three.
         if wants_no_effect {
             let question = no_effect::question(inquiry, clause);
-            match inquiry.ask(&question) {
+            match inquiry.ask_among(inquiry.met_beside(clause), &question) {
                 Answer::Yes(_) => return Standing::Fine,
                 Answer::No => {}
                 Answer::Undecided(reason) => effect_open = Some(reason),

@@ -11,26 +11,31 @@ use crate::logic::{Formula, Name, Scenario, World};
 use crate::model::{ClauseId, DimensionId, Kind};
 use crate::read::draft::WhenSeveral;
 
-/// The clauses that leave a choice on the dimension.
-fn choosers(inquiry: &Inquiry<'_, '_>, dimension: DimensionId) -> Vec<ClauseId> {
-    let speakers = inquiry.theory.speakers(dimension).iter().copied();
-    speakers
-        .filter(|clause| {
-            inquiry.ruleset[*clause]
-                .ruling_on(dimension)
-                .is_some_and(|values| values.len() > 1)
-        })
+/// The clauses that leave a choice on the dimension; none where the ruling is a set anyway.
+pub(super) fn choosers(inquiry: &Inquiry<'_, '_>, dimension: DimensionId) -> Vec<ClauseId> {
+    if inquiry.ruleset[dimension].when_several == WhenSeveral::AllApply {
+        return Vec::new();
+    }
+    let leaves_a_choice = |clause: &ClauseId| {
+        inquiry.ruleset[*clause]
+            .ruling_on(dimension)
+            .is_some_and(|values| values.len() > 1)
+    };
+    inquiry
+        .theory
+        .speakers(dimension)
+        .iter()
+        .copied()
+        .filter(leaves_a_choice)
         .collect()
 }
 
-/// Whether the form of the dimension leaves room for it.
-pub(super) fn possible(inquiry: &Inquiry<'_, '_>, dimension: DimensionId) -> bool {
-    inquiry.ruleset[dimension].when_several != WhenSeveral::AllApply
-        && !choosers(inquiry, dimension).is_empty()
-}
-
-/// Where more than one value is open.
-pub(super) fn question(inquiry: &Inquiry<'_, '_>, dimension: DimensionId) -> Formula {
+/// Where more than one value is open and a ruling of one of these clauses stands.
+pub(super) fn question(
+    inquiry: &Inquiry<'_, '_>,
+    dimension: DimensionId,
+    clauses: &[ClauseId],
+) -> Formula {
     let values = 0..inquiry.ruleset[dimension].values.len();
     let allowed = values.map(|value| {
         Formula::from(Name::Allowed(
@@ -39,26 +44,26 @@ pub(super) fn question(inquiry: &Inquiry<'_, '_>, dimension: DimensionId) -> For
             u8::try_from(value).unwrap_or(u8::MAX),
         ))
     });
-    let standing = choosers(inquiry, dimension).into_iter();
-    let standing = standing.map(|clause| Name::Stands(World::Actual, clause, dimension).into());
-    // The second part follows from the first; it keeps the question near the clauses that matter.
+    let standing = clauses
+        .iter()
+        .map(|clause| Name::Stands(World::Actual, *clause, dimension).into());
     Formula::all([
         Formula::at_least(2, allowed.collect()),
         Formula::any(standing),
     ])
 }
 
-/// Puts it into words.
+/// Puts it into words. `clauses` are those that leave a choice somewhere.
 pub(super) fn report(
     inquiry: &mut Inquiry<'_, '_>,
     dimension: DimensionId,
+    clauses: &[ClauseId],
     witness: &Scenario,
-    question: &Formula,
 ) -> Finding {
     let ruleset = inquiry.ruleset;
-    let clauses = choosers(inquiry, dimension);
-    let mentioned = inquiry.mentioned(&clauses);
-    let description = inquiry.describe(question, witness, &mentioned);
+    let question = question(inquiry, dimension, clauses);
+    let mentioned = inquiry.mentioned(clauses);
+    let description = inquiry.describe(&question, witness, &mentioned);
     let name = &ruleset[dimension].name;
     let verb = if clauses.len() == 1 {
         "leaves"
@@ -67,7 +72,7 @@ pub(super) fn report(
     };
     let headline = format!(
         "{} {verb} {name} to the official's discretion",
-        words::capital(&words::clauses(ruleset, &clauses))
+        words::capital(&words::clauses(ruleset, clauses))
     );
     let mut labels = clauses.iter().map(|clause| {
         let values = ruleset[*clause].ruling_on(dimension).unwrap_or_default();
@@ -83,7 +88,7 @@ pub(super) fn report(
         .next()
         .unwrap_or((ruleset[dimension].span, String::new()));
     let mut finding =
-        words::finding(Kind::LeftToDiscretion, headline, span, label).of_clauses(&clauses);
+        words::finding(Kind::LeftToDiscretion, headline, span, label).of_clauses(clauses);
     finding.labels.extend(labels);
     finding.dimension = Some(dimension);
     finding.rulings = clauses

@@ -8,6 +8,7 @@ use crate::logic::{
 };
 use crate::model::{AttributeId, ClauseId, Condition, DimensionId, Ruleset};
 use crate::solve::{Answer, Budget, Reason, Solver, Z3Solver};
+use fixedbitset::FixedBitSet;
 use std::collections::BTreeSet;
 
 /// Nodes that the diagrams of one question may make.
@@ -59,6 +60,23 @@ impl<'a, 'r> Inquiry<'a, 'r> {
             Some(reason) => Answer::Undecided(reason),
             None => self.solver.ask(question),
         }
+    }
+
+    /// The same where the question holds only in scenarios in which no clause but these is met.
+    pub(super) fn ask_among(&mut self, clauses: FixedBitSet, question: &Formula) -> Answer {
+        match self.budget.exhausted() {
+            Some(reason) => Answer::Undecided(reason),
+            None if clauses.is_full() => self.solver.ask(question),
+            None => Z3Solver::over(self.theory.among(clauses), self.budget.clone()).ask(question),
+        }
+    }
+
+    /// The clauses that can be met where this one is.
+    pub(super) fn met_beside(&self, clause: ClauseId) -> FixedBitSet {
+        self.reach
+            .cell_box(clause)
+            .map(|cell_box| self.reach.meeting(cell_box))
+            .unwrap_or_default()
     }
 
     /// Looks for a scenario without the solver.

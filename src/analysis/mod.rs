@@ -15,6 +15,7 @@ mod loose_term;
 mod no_effect;
 mod presupposes;
 mod seen;
+mod splitting;
 mod unused;
 mod witness;
 mod words;

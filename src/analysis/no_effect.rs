@@ -16,7 +16,11 @@ pub(super) fn question(inquiry: &Inquiry<'_, '_>, clause: ClauseId) -> Formula {
         !inquiry.ruleset[*dimension].intermediate
             && inquiry.theory.depends(Step::Dimension(*dimension), clause)
     });
-    Formula::any(concerned.map(|dimension| differs(inquiry, dimension, World::Without(clause))))
+    let somewhere = Formula::any(
+        concerned.map(|dimension| differs(inquiry, dimension, World::Without(clause))),
+    );
+    // Taking a clause away changes nothing where it is not met; so only what is met beside it matters.
+    Formula::all([Name::Met(World::Actual, clause).into(), somewhere])
 }
 
 /// Where the ruling of a dimension differs between the ruleset as it stands and another world.

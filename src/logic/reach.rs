@@ -198,6 +198,11 @@ impl<'r> Reach<'r> {
         found
     }
 
+    /// The clauses that can be met in one cell of a layer.
+    pub fn in_cell(&self, layer: usize, cell: usize) -> Option<&FixedBitSet> {
+        self.bits.get(layer)?.get(cell)
+    }
+
     /// The clauses that can be met in a scenario.
     pub fn candidates(&self, scenario: &Scenario) -> FixedBitSet {
         let mut found = FixedBitSet::with_capacity(self.ruleset.clauses.len());

@@ -14,6 +14,7 @@ use crate::read::draft::{BackgroundRule, WhenSeveral};
 use fixedbitset::FixedBitSet;
 use std::cell::RefCell;
 use std::collections::BTreeMap;
+use std::rc::Rc;
 
 /// Something that holds or does not hold in a scenario, under a name.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -71,9 +72,11 @@ pub struct Theory<'r> {
     /// For each dimension, the clauses that rule on it.
     speakers: Vec<Vec<ClauseId>>,
     /// For each step, what directly depends on it.
-    dependents: BTreeMap<Step, Vec<Step>>,
+    dependents: Rc<BTreeMap<Step, Vec<Step>>>,
     /// For clauses that were taken away, the steps that depend on them.
-    downstream: RefCell<BTreeMap<ClauseId, Downstream>>,
+    downstream: Rc<RefCell<BTreeMap<ClauseId, Downstream>>>,
+    /// The only clauses that are looked at, where not all are.
+    among: Option<FixedBitSet>,
 }
 
 /// The steps that something can change.
@@ -129,9 +132,35 @@ impl<'r> Theory<'r> {
         Theory {
             ruleset,
             speakers,
-            dependents,
-            downstream: RefCell::default(),
+            dependents: Rc::new(dependents),
+            downstream: Rc::default(),
+            among: None,
         }
+    }
+
+    /// The same definitions where no clause but these is met: smaller, and right for any question
+    /// that holds only in such scenarios.
+    pub fn among(&self, clauses: FixedBitSet) -> Theory<'r> {
+        let heard = |list: &Vec<ClauseId>| {
+            list.iter()
+                .copied()
+                .filter(|id| clauses.contains(id.index()))
+                .collect()
+        };
+        Theory {
+            ruleset: self.ruleset,
+            speakers: self.speakers.iter().map(heard).collect(),
+            dependents: Rc::clone(&self.dependents),
+            downstream: Rc::clone(&self.downstream),
+            among: Some(clauses),
+        }
+    }
+
+    /// Whether the clause can be met where the definitions are right.
+    fn is_heard(&self, clause: ClauseId) -> bool {
+        self.among
+            .as_ref()
+            .is_none_or(|clauses| clauses.contains(clause.index()))
     }
 
     /// The ruleset.
@@ -205,6 +234,7 @@ impl<'r> Theory<'r> {
             Name::TermTrue(unasked, term) => self.term(term, unasked).0,
             Name::TermFalse(unasked, term) => self.term(term, unasked).1,
             Name::Met(World::Without(gone), clause) if gone == clause => Formula::False,
+            Name::Met(_, clause) if !self.is_heard(clause) => Formula::False,
             Name::Met(world, clause) => self.met(
                 clause,
                 Mode {
@@ -213,16 +243,17 @@ impl<'r> Theory<'r> {
                 },
             ),
             Name::InForce(world, clause) => {
-                let others = &self.ruleset[clause].disapplied_by;
+                let others = self.ruleset[clause].disapplied_by.iter();
                 let off = others
-                    .iter()
+                    .filter(|other| self.is_heard(**other))
                     .map(|other| self.in_force(world, *other).negated());
                 Formula::all(std::iter::once(Name::Met(world, clause).into()).chain(off))
             }
             Name::Stands(world, clause, dimension) => {
                 let above = self.ruleset[clause].yields_to.iter();
-                let rivals =
-                    above.filter(|other| self.ruleset[**other].ruling_on(dimension).is_some());
+                let rivals = above.filter(|other| {
+                    self.is_heard(**other) && self.ruleset[**other].ruling_on(dimension).is_some()
+                });
                 let yields = rivals.map(|other| self.in_force(world, *other).negated());
                 Formula::all(std::iter::once(Name::InForce(world, clause).into()).chain(yields))
             }

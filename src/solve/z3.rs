@@ -43,6 +43,11 @@ impl<'r> Z3Solver<'r> {
     /// Z3 counts memory for the process as a whole, and at most 4 GiB can be set: the limit of the
     /// last solver made with one is in effect.
     pub fn new(ruleset: &'r Ruleset, budget: Budget) -> Self {
+        Z3Solver::over(Theory::new(ruleset), budget)
+    }
+
+    /// The same over definitions that were narrowed to some clauses.
+    pub fn over(theory: Theory<'r>, budget: Budget) -> Self {
         if let Some(mebibytes) = budget.memory() {
             // At this mark Z3 gives up and says so. At its hard limit it would fail in the middle of
             // building a term. The mark is a 32-bit number of bytes.
@@ -50,7 +55,7 @@ impl<'r> Z3Solver<'r> {
             z3::set_global_param("memory_high_watermark", &bytes.to_string());
         }
         Z3Solver {
-            theory: Theory::new(ruleset),
+            theory,
             budget,
         }
     }

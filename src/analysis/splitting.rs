@@ -1,0 +1,224 @@
+//! A question about the whole space, split into questions about parts of it.
+//!
+//! Whether a rulebook of thousands of clauses leaves a gap is one question, and a slow one. Split
+//! the space at a value that most clauses take sides on, and each side has about half of the clauses
+//! left; split on until few are left, and the questions are many but quick.
+
+use super::inquiry::Inquiry;
+use crate::logic::{CellBox, Formula, Layer, Name, Part};
+use crate::model::{DimensionId, Test, ValueSet};
+use fixedbitset::FixedBitSet;
+
+/// Parts in which no more clauses than this can be met are not split further.
+const FEW: usize = 24;
+
+/// A part of the space.
+#[derive(Clone, Debug)]
+pub(super) struct Piece {
+    /// Where it lies.
+    pub(super) formula: Formula,
+    /// The clauses that can be met there.
+    pub(super) clauses: FixedBitSet,
+}
+
+/// Splits the space by the clauses that rule on a dimension. The parts cover the space.
+pub(super) fn pieces(inquiry: &Inquiry<'_, '_>, dimension: DimensionId) -> Vec<Piece> {
+    let mut speaking = FixedBitSet::with_capacity(inquiry.ruleset.clauses.len());
+    speaking.extend(
+        inquiry
+            .theory
+            .speakers(dimension)
+            .iter()
+            .map(|clause| clause.index()),
+    );
+    let mut open = vec![CellBox::default()];
+    let mut done = Vec::new();
+    while let Some(here) = open.pop() {
+        let clauses = inquiry.reach.meeting(&here);
+        let mut deciding = clauses.clone();
+        deciding.intersect_with(&speaking);
+        let split = if deciding.count_ones(..) > FEW {
+            best_split(inquiry, &here, &deciding)
+        } else {
+            None
+        };
+        match split {
+            Some((one, other)) => open.extend([one, other]),
+            None => done.push(Piece {
+                formula: formula(inquiry, &here),
+                clauses,
+            }),
+        }
+    }
+    done
+}
+
+/// The two halves of a box in which the fewest clauses can be met; `None` where no cut helps.
+fn best_split(
+    inquiry: &Inquiry<'_, '_>,
+    here: &CellBox,
+    deciding: &FixedBitSet,
+) -> Option<(CellBox, CellBox)> {
+    let all = deciding.count_ones(..);
+    let mut best: Option<(usize, usize, FixedBitSet, FixedBitSet)> = None;
+    for (index, layer) in inquiry.reach.layers().all().iter().enumerate() {
+        let whole = here.cells.get(&index).cloned().unwrap_or_else(|| {
+            let mut cells = FixedBitSet::with_capacity(layer.cells);
+            cells.insert_range(..);
+            cells
+        });
+        let cells: Vec<(usize, FixedBitSet)> = whole
+            .ones()
+            .filter_map(|cell| {
+                let mut met = inquiry.reach.in_cell(index, cell)?.clone();
+                met.intersect_with(deciding);
+                Some((cell, met))
+            })
+            .collect();
+        for (below, (low, high)) in cuts(layer, &cells, inquiry.ruleset.clauses.len()) {
+            // A cut after which a side still has them all does not help.
+            let (more, fewer) = (low.max(high), low.min(high));
+            let score = more * 2 + fewer;
+            if more < all && best.as_ref().is_none_or(|(known, ..)| score < *known) {
+                let mut above = whole.clone();
+                above.difference_with(&below);
+                best = Some((score, index, below, above));
+            }
+        }
+    }
+    let (_, layer, below, above) = best?;
+    let half = |cells: FixedBitSet| {
+        let mut part = here.clone();
+        part.cells.insert(layer, cells);
+        part
+    };
+    Some((half(below), half(above)))
+}
+
+/// Ways to cut a layer in two, with how many clauses can be met on each side: ranges at every
+/// threshold, other values one against the rest.
+fn cuts(
+    layer: &Layer,
+    cells: &[(usize, FixedBitSet)],
+    clauses: usize,
+) -> Vec<(FixedBitSet, (usize, usize))> {
+    let nobody = || FixedBitSet::with_capacity(clauses);
+    let mut from_below = vec![nobody()];
+    let mut from_above = vec![nobody()];
+    for (_, met) in cells {
+        let mut sum = from_below.last().cloned().unwrap_or_else(nobody);
+        sum.union_with(met);
+        from_below.push(sum);
+    }
+    for (_, met) in cells.iter().rev() {
+        let mut sum = from_above.last().cloned().unwrap_or_else(nobody);
+        sum.union_with(met);
+        from_above.push(sum);
+    }
+    let side = |chosen: &[(usize, FixedBitSet)]| {
+        let mut side = FixedBitSet::with_capacity(layer.cells);
+        side.extend(chosen.iter().map(|(cell, _)| *cell));
+        side
+    };
+    let mut found = Vec::new();
+    for cut in 1..cells.len() {
+        if let (Some(low), Some(high), Some(below)) = (
+            from_below.get(cut),
+            from_above.get(cells.len() - cut),
+            cells.get(..cut),
+        ) {
+            found.push((side(below), (low.count_ones(..), high.count_ones(..))));
+        }
+    }
+    if !matches!(layer.part, Part::Steps { .. }) && cells.len() > 2 {
+        for (position, (_, met)) in cells.iter().enumerate() {
+            let mut rest = from_below.get(position).cloned().unwrap_or_else(nobody);
+            if let Some(above) = from_above.get(cells.len() - position - 1) {
+                rest.union_with(above);
+            }
+            if let Some(one) = cells.get(position..=position) {
+                found.push((side(one), (met.count_ones(..), rest.count_ones(..))));
+            }
+        }
+    }
+    found
+}
+
+/// A box as a formula.
+fn formula(inquiry: &Inquiry<'_, '_>, here: &CellBox) -> Formula {
+    let layers = inquiry.reach.layers().all();
+    let parts = here
+        .cells
+        .iter()
+        .filter_map(|(index, cells)| Some(cells_formula(layers.get(*index)?, cells)));
+    Formula::all(parts.collect::<Vec<_>>())
+}
+
+fn cells_formula(layer: &Layer, cells: &FixedBitSet) -> Formula {
+    let attribute = layer.attribute;
+    let first = usize::from(layer.is_conditional());
+    let values = || cells.ones().filter_map(move |cell| cell.checked_sub(first));
+    let unasked = || {
+        if cells.contains(0) {
+            Formula::from(Name::Asked(attribute)).negated()
+        } else {
+            Formula::False
+        }
+    };
+    match &layer.part {
+        Part::Values { conditional } => {
+            let chosen = Formula::Holds(Test::OneOf {
+                attribute,
+                values: values().collect::<ValueSet>(),
+            });
+            if *conditional {
+                Formula::any([unasked(), chosen])
+            } else {
+                chosen
+            }
+        }
+        Part::Steps {
+            conditional,
+            ranges,
+        } => {
+            let chosen = values().filter_map(|index| ranges.get(index));
+            let chosen = chosen.map(|(low, high)| {
+                Formula::Holds(Test::Within {
+                    attribute,
+                    low: *low,
+                    high: *high,
+                })
+            });
+            let chosen = Formula::any(chosen.collect::<Vec<_>>());
+            if *conditional {
+                Formula::any([unasked(), chosen])
+            } else {
+                chosen
+            }
+        }
+        Part::Asked => {
+            let asked = Formula::from(Name::Asked(attribute));
+            match (cells.contains(0), cells.contains(1)) {
+                (true, true) => Formula::True,
+                (true, false) => asked.negated(),
+                (false, true) => asked,
+                (false, false) => Formula::False,
+            }
+        }
+        Part::Item(item) => {
+            let items = ValueSet::one(*item);
+            let present = Formula::Holds(Test::Several {
+                attribute,
+                items,
+                least: 1,
+                most: 1,
+            });
+            match (cells.contains(0), cells.contains(1)) {
+                (true, true) => Formula::True,
+                (true, false) => present.negated(),
+                (false, true) => present,
+                (false, false) => Formula::False,
+            }
+        }
+    }
+}
