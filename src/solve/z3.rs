@@ -54,10 +54,7 @@ impl<'r> Z3Solver<'r> {
             let bytes = u32::try_from(u64::from(mebibytes) << 20).unwrap_or(u32::MAX);
             z3::set_global_param("memory_high_watermark", &bytes.to_string());
         }
-        Z3Solver {
-            theory,
-            budget,
-        }
+        Z3Solver { theory, budget }
     }
 
     /// The scenario of a model: what the question rests on as the model has it, and everything else
