@@ -8,5 +8,6 @@ pub mod logic;
 pub mod model;
 pub mod problem;
 pub mod read;
+pub mod report;
 pub mod solve;
 pub mod source;

@@ -1,0 +1,516 @@
+//! The report as JSON: stable names for programs, checked against a published schema.
+//!
+//! Whole numbers are JSON numbers, decimals exact decimal ones, counts are strings since they may be
+//! larger than other languages' numbers.
+
+use super::caution::caution;
+use crate::analysis::{Checked, Cover, Finding, Outcome, Verdict};
+use crate::logic::{Count, Scenario, Written, written};
+use crate::model::{DimensionId, Kind, Ruleset, Severity, ValueSet};
+use crate::problem::{Gravity, Problem};
+use crate::source::{Place, Sources, Span};
+use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
+use serde::{Serialize, Serializer};
+use std::borrow::Cow;
+
+/// The published formats: the file name of each schema, and the schema.
+///
+/// # Errors
+/// None that can happen: a schema is a plain value.
+pub fn schemas() -> Result<Vec<(&'static str, String)>, serde_json::Error> {
+    let text = |schema: Schema| serde_json::to_string_pretty(&schema).map(|text| text + "\n");
+    Ok(vec![
+        ("check-1.json", text(schemars::schema_for!(CheckReport))?),
+        (
+            "problems-1.json",
+            text(schemars::schema_for!(ProblemsReport))?,
+        ),
+    ])
+}
+
+/// The report of a check, as JSON with a line end: `warnings` are what reading the ruleset had to say.
+///
+/// # Errors
+/// None that can happen with these types; serialising is passed on as it is.
+pub fn checked(
+    ruleset: &Ruleset,
+    warnings: &[Problem],
+    checked: &Checked,
+) -> Result<String, serde_json::Error> {
+    let idle = super::idle_accepted(ruleset, checked);
+    let report = CheckReport {
+        format: CheckFormat::Check1,
+        ruleset: RulesetHead {
+            title: ruleset.title.clone(),
+            edition: ruleset.edition.clone(),
+            file: super::file(ruleset).to_owned(),
+        },
+        space: checked.space.as_ref().map(Scenarios::new),
+        findings: checked
+            .findings
+            .iter()
+            .map(|finding| FindingRecord::new(ruleset, finding))
+            .collect(),
+        verdicts: checked
+            .verdicts
+            .iter()
+            .map(|verdict| VerdictRecord::new(ruleset, verdict))
+            .collect(),
+        warnings: warnings
+            .iter()
+            .chain(&idle)
+            .map(|problem| ProblemRecord::new(&ruleset.sources, problem))
+            .collect(),
+        caution: caution(ruleset),
+    };
+    serde_json::to_string_pretty(&report).map(|text| text + "\n")
+}
+
+/// The report of an input that cannot be used, as JSON with a line end.
+///
+/// # Errors
+/// None that can happen with these types; serialising is passed on as it is.
+pub fn problems(sources: &Sources, problems: &[Problem]) -> Result<String, serde_json::Error> {
+    let report = ProblemsReport {
+        format: ProblemsFormat::Problems1,
+        problems: super::by_place(problems)
+            .into_iter()
+            .map(|problem| ProblemRecord::new(sources, problem))
+            .collect(),
+    };
+    serde_json::to_string_pretty(&report).map(|text| text + "\n")
+}
+
+/// What `check --format json` prints.
+#[derive(Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct CheckReport {
+    format: CheckFormat,
+    ruleset: RulesetHead,
+    /// How many scenarios there are; null where that could not be counted.
+    space: Option<Scenarios>,
+    /// Gravest first, then in the order of the file.
+    findings: Vec<FindingRecord>,
+    verdicts: Vec<VerdictRecord>,
+    /// What there is to say about the file itself.
+    warnings: Vec<ProblemRecord>,
+    /// Words that belong wherever these findings are shown to people.
+    caution: Vec<String>,
+}
+
+#[derive(Serialize, JsonSchema)]
+enum CheckFormat {
+    #[serde(rename = "evenhand/check/1")]
+    Check1,
+}
+
+/// What is printed with `--format json` where the input cannot be used.
+#[derive(Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct ProblemsReport {
+    format: ProblemsFormat,
+    /// In the order of the file.
+    problems: Vec<ProblemRecord>,
+}
+
+#[derive(Serialize, JsonSchema)]
+enum ProblemsFormat {
+    #[serde(rename = "evenhand/problems/1")]
+    Problems1,
+}
+
+#[derive(Serialize, JsonSchema)]
+#[serde(rename_all = "kebab-case", deny_unknown_fields)]
+struct RulesetHead {
+    title: String,
+    /// Empty where none is given.
+    edition: String,
+    /// As it was given on the command line.
+    file: String,
+}
+
+/// A number of scenarios.
+#[derive(Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct Scenarios {
+    /// Decimal digits.
+    #[schemars(regex(pattern = "^[0-9]+$"))]
+    scenarios: String,
+    /// Where false, there are at least so many.
+    exact: bool,
+}
+
+impl Scenarios {
+    fn new(count: &Count) -> Self {
+        Scenarios {
+            scenarios: count.scenarios.to_string(),
+            exact: count.exact,
+        }
+    }
+}
+
+#[derive(Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct FindingRecord {
+    kind: KindName,
+    severity: SeverityName,
+    /// One line that stands alone.
+    headline: String,
+    /// Ids of clauses, the one that the finding is said of first.
+    clauses: Vec<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    dimension: Option<String>,
+    /// What each clause rules on the dimension; a list where it leaves several open.
+    #[serde(skip_serializing_if = "Pairs::is_empty")]
+    rulings: Pairs<Ruled>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    scenario: Option<ScenarioRecord>,
+    /// The other scenario, where it takes two to show it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pair: Option<ScenarioRecord>,
+    /// Conditions in the ruleset's words, under any of which it happens.
+    when: Vec<String>,
+    /// Whether `when` covers exactly the finding's scenarios, only a part of them, or is not given.
+    cover: CoverName,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    share: Option<Scenarios>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    principle: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    attribute: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    term: Option<String>,
+    repairs: Vec<RepairRecord>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    help: Option<String>,
+    /// The words in the files, the primary ones first.
+    places: Vec<PlaceRecord>,
+    /// Why the finding is accepted; null where it is not.
+    accepted: Option<String>,
+}
+
+impl FindingRecord {
+    fn new(ruleset: &Ruleset, finding: &Finding) -> Self {
+        let accepted = finding
+            .accepted
+            .and_then(|index| ruleset.accepted.get(index));
+        let ruled = finding.rulings.iter().filter_map(|(clause, values)| {
+            let values = Ruled::new(ruleset, finding.dimension?, *values);
+            Some((ruleset[*clause].id.clone(), values))
+        });
+        FindingRecord {
+            kind: KindName(finding.kind),
+            severity: SeverityName::new(finding.severity),
+            headline: finding.headline.clone(),
+            clauses: finding
+                .clauses
+                .iter()
+                .map(|clause| ruleset[*clause].id.clone())
+                .collect(),
+            dimension: finding.dimension.map(|id| ruleset[id].name.clone()),
+            rulings: Pairs(ruled.collect()),
+            scenario: finding
+                .scenario
+                .as_ref()
+                .map(|it| ScenarioRecord::new(ruleset, it)),
+            pair: finding
+                .pair
+                .as_ref()
+                .map(|it| ScenarioRecord::new(ruleset, it)),
+            when: finding.general.lines.clone(),
+            cover: match finding.general.cover {
+                Cover::Exact => CoverName::Exact,
+                Cover::Partial => CoverName::Partial,
+                Cover::None => CoverName::None,
+            },
+            share: finding.share.as_ref().map(Scenarios::new),
+            principle: finding.principle.clone(),
+            attribute: finding.attribute.clone(),
+            term: finding.term.clone(),
+            repairs: finding
+                .repairs
+                .iter()
+                .map(|repair| RepairRecord {
+                    edit: repair.edit.clone(),
+                    scenarios_changed: repair.scenarios_changed.scenarios.to_string(),
+                })
+                .collect(),
+            help: finding.help.clone(),
+            places: finding
+                .labels
+                .iter()
+                .map(|(span, label)| PlaceRecord::new(&ruleset.sources, *span, label))
+                .collect(),
+            accepted: accepted.map(|entry| {
+                let because = entry.because.as_ref();
+                let words = because.map(|text| text.in_language(&ruleset.language));
+                words.unwrap_or_default().to_owned()
+            }),
+        }
+    }
+}
+
+/// The name of a kind of finding.
+struct KindName(Kind);
+
+impl Serialize for KindName {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_str(self.0.word())
+    }
+}
+
+impl JsonSchema for KindName {
+    fn schema_name() -> Cow<'static, str> {
+        "KindName".into()
+    }
+
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        let words: Vec<&str> = Kind::ALL.iter().map(|kind| kind.word()).collect();
+        json_schema!({"description": "The name of a kind of finding.", "enum": words})
+    }
+}
+
+#[derive(Serialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+enum SeverityName {
+    Fault,
+    Warning,
+    Note,
+}
+
+impl SeverityName {
+    fn new(severity: Severity) -> Self {
+        match severity {
+            Severity::Fault => SeverityName::Fault,
+            Severity::Warning => SeverityName::Warning,
+            Severity::Note => SeverityName::Note,
+        }
+    }
+}
+
+#[derive(Serialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+enum CoverName {
+    Exact,
+    Partial,
+    None,
+}
+
+/// One value, or a list of those that are left open.
+#[derive(Serialize, JsonSchema)]
+#[serde(untagged)]
+enum Ruled {
+    One(String),
+    Several(Vec<String>),
+}
+
+impl Ruled {
+    fn new(ruleset: &Ruleset, dimension: DimensionId, values: ValueSet) -> Self {
+        let names = &ruleset[dimension].values;
+        let present = values.iter().filter_map(|index| names.get(index));
+        let mut words: Vec<String> = present.map(|value| value.name.clone()).collect();
+        match (words.pop(), words.is_empty()) {
+            (Some(one), true) => Ruled::One(one),
+            (last, _) => {
+                words.extend(last);
+                Ruled::Several(words)
+            }
+        }
+    }
+}
+
+/// An object whose entries stand in the order of the ruleset.
+struct Pairs<V>(Vec<(String, V)>);
+
+impl<V> Pairs<V> {
+    fn is_empty(&self) -> bool {
+        self.0.is_empty()
+    }
+}
+
+impl<V: Serialize> Serialize for Pairs<V> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_map(self.0.iter().map(|(name, value)| (name, value)))
+    }
+}
+
+impl<V: JsonSchema> JsonSchema for Pairs<V> {
+    fn inline_schema() -> bool {
+        true
+    }
+
+    fn schema_name() -> Cow<'static, str> {
+        format!("{}ByName", V::schema_name()).into()
+    }
+
+    fn json_schema(generator: &mut SchemaGenerator) -> Schema {
+        let value = generator.subschema_for::<V>();
+        json_schema!({"type": "object", "additionalProperties": value})
+    }
+}
+
+/// A whole incident.
+#[derive(Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct ScenarioRecord {
+    /// A value for each attribute that is asked. The reading of a vague term stands under the term's
+    /// name, where it can be read either way: true is the broad reading.
+    facts: Pairs<Fact>,
+}
+
+impl ScenarioRecord {
+    fn new(ruleset: &Ruleset, scenario: &Scenario) -> Self {
+        let facts = scenario.facts().map(|(id, code)| {
+            let value = match written(ruleset, id, code) {
+                Written::YesNo(yes) => Fact::YesNo(yes),
+                Written::Word(word) => Fact::Word(word),
+                Written::Number(digits) => digits.parse().map_or(Fact::Word(digits), Fact::Number),
+                Written::Items(items) => Fact::Items(items),
+            };
+            (ruleset[id].name.clone(), value)
+        });
+        ScenarioRecord {
+            facts: Pairs(facts.collect()),
+        }
+    }
+}
+
+/// A fact's value.
+#[derive(Serialize, JsonSchema)]
+#[serde(untagged)]
+enum Fact {
+    /// The answer to a yes/no attribute, or whether a vague term is read broadly.
+    YesNo(bool),
+    /// The name of a value.
+    Word(String),
+    /// An exact decimal, in the attribute's unit.
+    Number(serde_json::Number),
+    /// The names of the items.
+    Items(Vec<String>),
+}
+
+/// A change that was checked to remove the finding.
+#[derive(Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct RepairRecord {
+    edit: String,
+    /// How many scenarios change their ruling.
+    #[schemars(regex(pattern = "^[0-9]+$"))]
+    scenarios_changed: String,
+}
+
+/// Words in a file.
+#[derive(Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct PlaceRecord {
+    file: String,
+    /// From one.
+    #[schemars(range(min = 1))]
+    line: u32,
+    /// In characters, from one.
+    #[schemars(range(min = 1))]
+    column: u32,
+    /// In characters.
+    length: usize,
+    /// What is said of these words.
+    label: String,
+}
+
+impl PlaceRecord {
+    fn new(sources: &Sources, span: Span, label: &str) -> Self {
+        let Place {
+            file,
+            position,
+            length,
+        } = sources.place(span);
+        PlaceRecord {
+            file,
+            line: position.line.0.get(),
+            column: position.column.0.get(),
+            length,
+            label: label.to_owned(),
+        }
+    }
+}
+
+/// What was found out about a kind.
+#[derive(Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct VerdictRecord {
+    kind: KindName,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    dimension: Option<String>,
+    verdict: VerdictName,
+    /// Why it stayed undecided.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    reason: Option<String>,
+}
+
+impl VerdictRecord {
+    fn new(ruleset: &Ruleset, verdict: &Verdict) -> Self {
+        let (name, reason) = match &verdict.outcome {
+            Outcome::Proved => (VerdictName::Proved, None),
+            Outcome::Found => (VerdictName::Found, None),
+            Outcome::Undecided(reason) => (VerdictName::Undecided, Some(reason.to_string())),
+        };
+        VerdictRecord {
+            kind: KindName(verdict.kind),
+            dimension: verdict.dimension.map(|id| ruleset[id].name.clone()),
+            verdict: name,
+            reason,
+        }
+    }
+}
+
+/// Proved: there is none. Found: these are all. Undecided: there may be some, or more.
+#[derive(Serialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+enum VerdictName {
+    Proved,
+    Found,
+    Undecided,
+}
+
+/// What is wrong with an input.
+#[derive(Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct ProblemRecord {
+    severity: ProblemSeverity,
+    /// One line that stands alone.
+    headline: String,
+    /// What was expected at the place.
+    label: String,
+    /// What to write instead; null where there is no advice.
+    help: Option<String>,
+    place: PlaceRecord,
+    /// Other places that explain it.
+    others: Vec<PlaceRecord>,
+}
+
+impl ProblemRecord {
+    fn new(sources: &Sources, problem: &Problem) -> Self {
+        ProblemRecord {
+            severity: match problem.gravity {
+                Gravity::Error => ProblemSeverity::Error,
+                Gravity::Warning => ProblemSeverity::Warning,
+            },
+            headline: problem.headline.clone(),
+            label: problem.label.clone(),
+            help: problem.help.clone(),
+            place: PlaceRecord::new(sources, problem.span, &problem.label),
+            others: problem
+                .others
+                .iter()
+                .map(|(span, words)| PlaceRecord::new(sources, *span, words))
+                .collect(),
+        }
+    }
+}
+
+/// An error stops the check, a warning doesn't.
+#[derive(Serialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+enum ProblemSeverity {
+    Error,
+    Warning,
+}

@@ -1,0 +1,45 @@
+//! What was found out, for people and for programs: one file a format.
+//!
+//! A report is made from a ruleset and what a check found out about it. This layer chooses no
+//! verdict and never sees a solver; it refuses to know where its output goes.
+
+pub mod caution;
+pub mod json;
+pub mod text;
+mod words;
+
+use crate::analysis::Checked;
+use crate::model::Ruleset;
+use crate::problem::Problem;
+use crate::source::SourceId;
+
+/// Problems in the order of the file.
+fn by_place(problems: &[Problem]) -> Vec<&Problem> {
+    let mut sorted: Vec<&Problem> = problems.iter().collect();
+    sorted.sort_by_key(|problem| (problem.span, problem.gravity));
+    sorted
+}
+
+/// The name of the ruleset's own file.
+fn file(ruleset: &Ruleset) -> &str {
+    let own = ruleset.sources.get(SourceId::default());
+    own.map_or("", |source| source.name())
+}
+
+/// Warnings for the entries of `accepted` that cover no finding.
+fn idle_accepted(ruleset: &Ruleset, checked: &Checked) -> Vec<Problem> {
+    let entries = checked
+        .idle_accepted
+        .iter()
+        .filter_map(|index| ruleset.accepted.get(*index));
+    entries
+        .map(|entry| {
+            Problem::warning(
+                entry.span,
+                format!("An accepted {} is not there any more", entry.finding),
+                "this entry fits no finding",
+            )
+            .help("Take the entry out, or correct what it names.")
+        })
+        .collect()
+}

@@ -1,0 +1,207 @@
+//! What was checked, and what it comes to in a sentence or two.
+
+use super::look::Tone;
+use super::page::Page;
+use crate::analysis::{Checked, KINDS, Outcome, Verdict};
+use crate::logic::Count;
+use crate::model::{Kind, Ruleset, Severity};
+use crate::report::caution::caution;
+use crate::report::words;
+
+/// What a check comes to, in numbers.
+pub(super) struct Tally {
+    faults: usize,
+    warnings: usize,
+    notes: usize,
+    accepted: usize,
+    undecided: usize,
+    /// The headline of the first fault, and its number.
+    first: Option<(usize, String)>,
+}
+
+impl Tally {
+    pub(super) fn new(checked: &Checked) -> Self {
+        let open = || {
+            checked
+                .findings
+                .iter()
+                .filter(|finding| finding.accepted.is_none())
+        };
+        let of = |severity| {
+            open()
+                .filter(|finding| finding.severity == severity)
+                .count()
+        };
+        let first = open().find(|finding| finding.severity == Severity::Fault);
+        let undecided = checked
+            .verdicts
+            .iter()
+            .filter(|verdict| matches!(verdict.outcome, Outcome::Undecided(_)));
+        Tally {
+            faults: of(Severity::Fault),
+            warnings: of(Severity::Warning),
+            notes: of(Severity::Note),
+            accepted: checked.findings.len() - open().count(),
+            undecided: undecided.count(),
+            first: first.map(|finding| (1, finding.headline.clone())),
+        }
+    }
+
+    /// One or two sentences for somebody who reads nothing else.
+    pub(super) fn summary(&self) -> (String, Tone) {
+        let others: Vec<String> = [(self.warnings, "warning"), (self.notes, "note")]
+            .into_iter()
+            .filter(|(number, _)| *number > 0)
+            .map(|(number, one)| words::counted(number, one))
+            .collect();
+        let accepted = match self.accepted {
+            0 => String::new(),
+            1 => " 1 finding is known and accepted.".to_owned(),
+            more => format!(" {more} findings are known and accepted."),
+        };
+        let open = match self.undecided {
+            0 => String::new(),
+            1 => " 1 question stayed undecided; more time (--seconds) may settle it.".to_owned(),
+            more => format!(
+                " {more} questions stayed undecided; more time (--seconds) may settle them."
+            ),
+        };
+        if let Some((number, headline)) = &self.first {
+            let mut counts = vec![words::counted(self.faults, "fault")];
+            counts.extend(others);
+            let counts = words::and_list(&counts);
+            let words = format!("{counts}. Start with {number}: {headline}.{accepted}{open}");
+            return (words, Tone::Fault);
+        }
+        let look = match others.as_slice() {
+            [] => String::new(),
+            others if self.warnings + self.notes == 1 => {
+                format!(" {} may be worth a look.", words::and_list(others))
+            }
+            others => format!(" {} may be worth a look.", words::and_list(others)),
+        };
+        if self.undecided > 0 {
+            let words = format!(
+                "No fault was found, but not everything could be decided.{open}{look}{accepted}"
+            );
+            return (words, Tone::Warning);
+        }
+        let words = format!(
+            "The book is in order: everything that was looked for is proved to be free of faults.{look}{accepted}"
+        );
+        (words, Tone::Good)
+    }
+}
+
+/// Writes what was proved, found and left open, the summary, and the caution.
+pub(super) fn write(page: &mut Page<'_>, ruleset: &Ruleset, checked: &Checked) {
+    page.heading("What was checked", Tone::Strong);
+    verdicts(page, ruleset, checked);
+    let (summary, tone) = Tally::new(checked).summary();
+    page.heading("Summary", Tone::Strong);
+    page.paragraph(0, &summary, tone);
+    page.gap();
+    page.paragraph(0, &caution(ruleset).join(" "), Tone::Quiet);
+}
+
+fn verdicts(page: &mut Page<'_>, ruleset: &Ruleset, checked: &Checked) {
+    let groups = grouped(&checked.verdicts);
+    let mut proved = Vec::new();
+    let mut found = Vec::new();
+    let mut open = Vec::new();
+    for (kind, outcome, verdicts) in &groups {
+        let on = on_dimensions(ruleset, verdicts);
+        let name = plural(*kind);
+        match outcome {
+            Outcome::Proved => proved.push((format!("no {name}{on}"), Tone::Plain)),
+            Outcome::Found => found.push((format!("{name}{on}"), Tone::Plain)),
+            Outcome::Undecided(reason) => {
+                open.push((format!("{name}{on}: {reason}"), Tone::Plain));
+            }
+        }
+    }
+    let over = checked.space.as_ref().map_or_else(
+        || "in any scenario".to_owned(),
+        |space| format!("in any of {}", words::scenarios(space)),
+    );
+    if !proved.is_empty() {
+        proved.push((over, Tone::Quiet));
+        page.row_lines(0, "Proved", &proved);
+    }
+    if !found.is_empty() {
+        let words = "all that there are stand above".to_owned();
+        found.push((words, Tone::Quiet));
+        page.row_lines(0, "Found", &found);
+    }
+    if !open.is_empty() {
+        page.row_lines(0, "Undecided", &open);
+    }
+    let asked = |kind: &Kind| checked.verdicts.iter().any(|verdict| verdict.kind == *kind);
+    let left_out: Vec<&str> = KINDS
+        .iter()
+        .filter(|kind| !asked(kind))
+        .map(|kind| plural(*kind))
+        .collect();
+    if !left_out.is_empty() {
+        page.row(
+            0,
+            "Not looked for",
+            &words::and_list(&left_out),
+            Tone::Quiet,
+        );
+    }
+}
+
+/// Verdicts of one kind with one outcome, together, in the order of the first of them.
+fn grouped(verdicts: &[Verdict]) -> Vec<(Kind, &Outcome, Vec<&Verdict>)> {
+    let mut groups: Vec<(Kind, &Outcome, Vec<&Verdict>)> = Vec::new();
+    for verdict in verdicts {
+        let same = groups
+            .iter_mut()
+            .find(|(kind, outcome, _)| *kind == verdict.kind && **outcome == verdict.outcome);
+        match same {
+            Some((_, _, list)) => list.push(verdict),
+            None => groups.push((verdict.kind, &verdict.outcome, vec![verdict])),
+        }
+    }
+    groups
+}
+
+fn on_dimensions(ruleset: &Ruleset, verdicts: &[&Verdict]) -> String {
+    let names: Vec<&str> = verdicts
+        .iter()
+        .filter_map(|verdict| verdict.dimension)
+        .map(|id| ruleset[id].name.as_str())
+        .collect();
+    if names.is_empty() {
+        String::new()
+    } else {
+        format!(" on {}", words::and_list(&names))
+    }
+}
+
+/// What several of a kind are called.
+fn plural(kind: Kind) -> &'static str {
+    match kind {
+        Kind::Contradiction => "contradictions",
+        Kind::Gap => "gaps",
+        Kind::Impossible => "clauses that can never be met",
+        Kind::Displaced => "clauses that are always displaced",
+        Kind::LooseTerm => "terms whose narrow reading reaches beyond the broad one",
+        Kind::BrokenPrinciple => "broken principles",
+        Kind::NoEffect => "clauses without effect",
+        Kind::Presupposes => "clauses that read what is not asked",
+        Kind::TurnsOnJudgement => "rulings that turn on an official's judgement",
+        Kind::LeftToDiscretion => "rulings left to discretion",
+        Kind::SurplusWords => "surplus words",
+        Kind::IdleException => "idle exceptions",
+        Kind::StepEdge => "thresholds that close only because of the step",
+        Kind::Unused => "unused names",
+        Kind::Wording => "vague words without a definition",
+    }
+}
+
+/// How many scenarios there are, in the header's words.
+pub(super) fn space(count: Option<&Count>) -> String {
+    count.map_or_else(|| "scenarios not counted".to_owned(), words::scenarios)
+}

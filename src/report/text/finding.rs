@@ -1,0 +1,161 @@
+//! One finding: its headline, the underlined words, an incident that shows it, what to do.
+
+use super::excerpt::{Mark, excerpt};
+use super::look::{Detail, Tone};
+use super::page::Page;
+use super::telling;
+use crate::analysis::{Cover, Finding};
+use crate::logic::Count;
+use crate::model::{Kind, Ruleset, Severity};
+use crate::report::words;
+
+/// Lines of a general condition that are shown unless everything is asked for.
+const MOST_LINES: usize = 8;
+
+/// How far the parts of a finding stand in from its number.
+const INDENT: usize = 3;
+
+pub(super) fn tone(severity: Severity) -> Tone {
+    match severity {
+        Severity::Fault => Tone::Fault,
+        Severity::Warning => Tone::Warning,
+        Severity::Note => Tone::Note,
+    }
+}
+
+/// Writes a finding under its number.
+pub(super) fn write(
+    page: &mut Page<'_>,
+    ruleset: &Ruleset,
+    space: Option<&Count>,
+    number: usize,
+    finding: &Finding,
+) {
+    headline(page, number, finding);
+    let marks: Vec<Mark<'_>> = finding
+        .labels
+        .iter()
+        .enumerate()
+        .map(|(index, (span, label))| Mark {
+            span: *span,
+            label,
+            tone: if index == 0 {
+                tone(finding.severity)
+            } else {
+                Tone::Note
+            },
+        })
+        .collect();
+    let drawn = excerpt(&ruleset.sources, &marks, page.look);
+    page.raw(&drawn);
+    telling::scenario(page, ruleset, finding, INDENT);
+    general(page, finding);
+    if let Some(share) = &finding.share {
+        let words = words::share(share, space);
+        page.row(INDENT, "How often", &words, Tone::Plain);
+    }
+    rulings(page, ruleset, finding);
+    for repair in &finding.repairs {
+        let changed = words::scenarios(&repair.scenarios_changed);
+        let words = format!("{} (checked; changes the ruling in {changed})", repair.edit);
+        page.row(INDENT, "A repair", &words, Tone::Good);
+    }
+    if let Some(help) = &finding.help {
+        page.row(INDENT, "What to do", help, Tone::Plain);
+    }
+    if let Some(entry) = finding
+        .accepted
+        .and_then(|index| ruleset.accepted.get(index))
+    {
+        let because = entry.because.as_ref();
+        let because = because.map(|text| text.in_language(&ruleset.language).to_owned());
+        let because = because.unwrap_or_else(|| "no reason is given".to_owned());
+        page.row(INDENT, "Accepted", &because, Tone::Good);
+    }
+    page.row(INDENT, "Kind", &kind(finding.kind), Tone::Quiet);
+    page.gap();
+}
+
+/// The finding's number and its headline alone.
+pub(super) fn headline(page: &mut Page<'_>, number: usize, finding: &Finding) {
+    let mark = format!("{number}. ");
+    page.hanging(
+        0,
+        &mark,
+        tone(finding.severity),
+        &finding.headline,
+        Tone::Strong,
+    );
+}
+
+fn general(page: &mut Page<'_>, finding: &Finding) {
+    let all = &finding.general.lines;
+    if all.is_empty() {
+        return;
+    }
+    let most = match page.look.detail {
+        Detail::Whole => all.len(),
+        Detail::Headlines | Detail::Digest => MOST_LINES,
+    };
+    let shown = all.iter().take(most).enumerate();
+    let mut lines: Vec<(String, Tone)> = shown
+        .map(|(index, line)| {
+            let or = if index == 0 { "" } else { "or " };
+            (format!("{or}{line}"), Tone::Plain)
+        })
+        .collect();
+    let left = all.len().saturating_sub(most);
+    if left > 0 {
+        lines.push((format!("or one of {left} more conditions"), Tone::Quiet));
+    }
+    if finding.general.cover == Cover::Partial {
+        let words = "and elsewhere: these conditions are only a part of it";
+        lines.push((words.to_owned(), Tone::Quiet));
+    }
+    page.row_lines(INDENT, "Whenever", &lines);
+}
+
+fn rulings(page: &mut Page<'_>, ruleset: &Ruleset, finding: &Finding) {
+    let Some(dimension) = finding.dimension else {
+        return;
+    };
+    let lines: Vec<(String, Tone)> = finding
+        .rulings
+        .iter()
+        .map(|(clause, values)| {
+            let clause = &ruleset[*clause];
+            let values = words::or_list(&words::ruling(ruleset, dimension, *values));
+            let title = clause.title.as_ref();
+            let title = title.map(|title| format!(" ({})", title.in_language(&ruleset.language)));
+            (
+                format!("{}{}: {values}", clause.id, title.unwrap_or_default()),
+                Tone::Plain,
+            )
+        })
+        .collect();
+    if !lines.is_empty() {
+        page.row_lines(INDENT, "Clauses rule", &lines);
+    }
+}
+
+/// The kind's name as the command line and `accepted` know it, and what it means.
+fn kind(kind: Kind) -> String {
+    let meaning = match kind {
+        Kind::Contradiction => "rulings that cannot stand together",
+        Kind::Gap => "a ruling is due and none is given",
+        Kind::Impossible => "no incident meets the clause",
+        Kind::Displaced => "met, but its ruling never stands",
+        Kind::LooseTerm => "the narrow reading reaches beyond the broad one",
+        Kind::BrokenPrinciple => "the clauses do not keep a promise of the rules",
+        Kind::NoEffect => "without the clause, every ruling would be the same",
+        Kind::Presupposes => "reads what is not asked there",
+        Kind::TurnsOnJudgement => "two careful officials may rule differently",
+        Kind::LeftToDiscretion => "the text itself leaves it open",
+        Kind::SurplusWords => "words that change no ruling",
+        Kind::IdleException => "an exception that changes no ruling",
+        Kind::StepEdge => "closed only because of how finely it is measured",
+        Kind::Unused => "nothing refers to it",
+        Kind::Wording => "a word without a definition",
+    };
+    format!("{kind}: {meaning}")
+}

@@ -1,0 +1,236 @@
+//! Numbers, lists and values as people read them.
+
+use crate::logic::{Code, Count, Written, written};
+use crate::model::{
+    Attribute, AttributeId, AttributeKind, DimensionId, NamedValue, Origin, Ruleset, Text, Unit,
+    ValueSet,
+};
+use num_bigint::BigUint;
+use num_traits::{ToPrimitive, Zero};
+
+/// Digits in groups of three: `301,056`.
+pub(super) fn grouped(number: &BigUint) -> String {
+    let digits = number.to_string();
+    let mut out = String::with_capacity(digits.len() + digits.len() / 3);
+    for (index, digit) in digits.chars().enumerate() {
+        if index > 0 && (digits.len() - index).is_multiple_of(3) {
+            out.push(',');
+        }
+        out.push(digit);
+    }
+    out
+}
+
+/// `3 faults`, `1 fault`, `no faults`.
+pub(super) fn counted(number: usize, one: &str) -> String {
+    match number {
+        0 => format!("no {one}s"),
+        1 => format!("1 {one}"),
+        _ => format!("{} {one}s", grouped(&BigUint::from(number))),
+    }
+}
+
+/// `301,056 scenarios`, `at least 40 scenarios`.
+pub(super) fn scenarios(count: &Count) -> String {
+    let at_least = if count.exact { "" } else { "at least " };
+    let plural = if count.scenarios == BigUint::from(1u8) {
+        ""
+    } else {
+        "s"
+    };
+    format!("{at_least}{} scenario{plural}", grouped(&count.scenarios))
+}
+
+/// `1,204 of 301,056 scenarios (0.4%)`.
+pub(super) fn share(part: &Count, space: Option<&Count>) -> String {
+    let Some(space) = space.filter(|space| !space.scenarios.is_zero()) else {
+        return scenarios(part);
+    };
+    let at_least = if part.exact { "" } else { "at least " };
+    let of = if space.exact { "of" } else { "of at least" };
+    let percent = if part.exact && space.exact {
+        format!(" ({})", percent(&part.scenarios, &space.scenarios))
+    } else {
+        String::new()
+    };
+    format!(
+        "{at_least}{} {of} {} scenarios{percent}",
+        grouped(&part.scenarios),
+        grouped(&space.scenarios)
+    )
+}
+
+/// A share in percent, to two digits that say something; never 0% or 100% of what is neither.
+fn percent(part: &BigUint, whole: &BigUint) -> String {
+    if part.is_zero() {
+        return "0%".to_owned();
+    }
+    if part >= whole {
+        return "100%".to_owned();
+    }
+    let parts_in_ten_thousand = (part * 10_000u32 + whole / 2u32) / whole;
+    match parts_in_ten_thousand.to_u32().unwrap_or(u32::MAX) {
+        0 => "under 0.01%".to_owned(),
+        hundredths @ 1..100 => format!("0.{hundredths:02}%"),
+        hundredths @ 100..1000 => format!("{}.{}%", hundredths / 100, hundredths % 100 / 10),
+        hundredths @ 1000..9900 => format!("{}%", (hundredths + 50) / 100),
+        _ => "over 99%".to_owned(),
+    }
+}
+
+/// `a`, `a and b`, `a, b and c`.
+pub(super) fn and_list<S: AsRef<str>>(names: &[S]) -> String {
+    joined(names, "and")
+}
+
+/// `a`, `a or b`, `a, b or c`.
+pub(super) fn or_list<S: AsRef<str>>(names: &[S]) -> String {
+    joined(names, "or")
+}
+
+fn joined<S: AsRef<str>>(names: &[S], word: &str) -> String {
+    match names {
+        [] => String::new(),
+        [one] => one.as_ref().to_owned(),
+        [first @ .., last] => {
+            let first: Vec<&str> = first.iter().map(AsRef::as_ref).collect();
+            format!("{} {word} {}", first.join(", "), last.as_ref())
+        }
+    }
+}
+
+/// The label of something, or its name where it has none; in the ruleset's own language.
+pub(super) fn called(ruleset: &Ruleset, label: Option<&Text>, name: &str) -> String {
+    label
+        .map(|text| text.in_language(&ruleset.language).trim())
+        .filter(|words| !words.is_empty())
+        .map_or_else(|| name.replace('_', " "), str::to_owned)
+}
+
+/// How people call a value.
+fn value(ruleset: &Ruleset, value: &NamedValue) -> String {
+    called(ruleset, value.label.as_ref(), &value.name)
+}
+
+/// How people call an attribute; for a reading, what it is a reading of.
+pub(super) fn attribute(ruleset: &Ruleset, attribute: &Attribute) -> String {
+    match attribute.origin {
+        Origin::Stated => called(ruleset, attribute.label.as_ref(), &attribute.name),
+        Origin::Reading(term) => {
+            let term = &ruleset[term];
+            let called = called(ruleset, term.label.as_ref(), &term.name);
+            format!("\"{called}\" can be read either way here, and is taken")
+        }
+    }
+}
+
+/// A fact's value in labels, with its unit.
+pub(super) fn fact(ruleset: &Ruleset, id: AttributeId, code: Code) -> String {
+    let attribute = &ruleset[id];
+    let names = attribute.kind.names();
+    let named = |index: usize| names.get(index).map(|name| value(ruleset, name));
+    match &attribute.kind {
+        AttributeKind::YesNo => match (attribute.origin, code.0) {
+            (Origin::Stated, 0) => "no".to_owned(),
+            (Origin::Stated, _) => "yes".to_owned(),
+            (Origin::Reading(_), 0) => "narrowly".to_owned(),
+            (Origin::Reading(_), _) => "broadly".to_owned(),
+        },
+        AttributeKind::Choice(_) | AttributeKind::Scale(_) => usize::try_from(code.0)
+            .ok()
+            .and_then(named)
+            .unwrap_or_default(),
+        AttributeKind::Number(range) => {
+            let number = written(ruleset, id, code);
+            let unit = match &range.unit {
+                Unit::None => String::new(),
+                Unit::Named(unit) => format!(" {unit}"),
+            };
+            let top = range.or_more && i64::try_from(code.0) == Ok(range.steps);
+            let more = if top { " or more" } else { "" };
+            format!("{number}{unit}{more}")
+        }
+        AttributeKind::Several(items) => {
+            let present = (0..items.len().min(64)).filter(|index| code.0 >> index & 1 == 1);
+            let present: Vec<String> = present.filter_map(named).collect();
+            if present.is_empty() {
+                Written::Items(Vec::new()).to_string()
+            } else {
+                and_list(&present)
+            }
+        }
+    }
+}
+
+/// Values of a dimension in labels: `a`, `a or b`.
+pub(super) fn ruling(ruleset: &Ruleset, dimension: DimensionId, values: ValueSet) -> Vec<String> {
+    let names = &ruleset[dimension].values;
+    let present = values.iter().filter_map(|index| names.get(index));
+    present.map(|name| value(ruleset, name)).collect()
+}
+
+/// How people call a dimension.
+pub(super) fn dimension(ruleset: &Ruleset, id: DimensionId) -> String {
+    let dimension = &ruleset[id];
+    called(ruleset, dimension.label.as_ref(), &dimension.name)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn big(number: u64) -> BigUint {
+        BigUint::from(number)
+    }
+
+    #[test]
+    fn numbers_are_grouped_and_plurals_kept() {
+        let group = |number| grouped(&big(number));
+        assert_eq!(
+            [group(7), group(301_056), group(1_000), group(12_345_678)],
+            ["7", "301,056", "1,000", "12,345,678"]
+        );
+        assert_eq!(
+            [
+                counted(0, "fault"),
+                counted(1, "fault"),
+                counted(1200, "fault")
+            ],
+            ["no faults", "1 fault", "1,200 faults"]
+        );
+    }
+
+    #[test]
+    fn percentages_never_round_to_none_or_all() {
+        let share = |part, whole| percent(&big(part), &big(whole));
+        for (part, whole, words) in [
+            (0, 9, "0%"),
+            (9, 9, "100%"),
+            (1, 1_000_000, "under 0.01%"),
+            (1204, 301_056, "0.40%"),
+            (1, 30, "3.3%"),
+            (1, 3, "33%"),
+            (999_999, 1_000_000, "over 99%"),
+        ] {
+            assert_eq!(share(part, whole), words, "{part} of {whole}");
+        }
+    }
+
+    #[test]
+    fn a_share_says_what_is_not_exact() {
+        let count = |scenarios, exact| Count {
+            scenarios: big(scenarios),
+            exact,
+        };
+        let space = count(2000, true);
+        assert_eq!(
+            share(&count(1000, true), Some(&space)),
+            "1,000 of 2,000 scenarios (50%)"
+        );
+        assert_eq!(
+            share(&count(3, false), Some(&space)),
+            "at least 3 of 2,000 scenarios"
+        );
+        assert_eq!(share(&count(1, true), None), "1 scenario");
+    }
+}
