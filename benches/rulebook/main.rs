@@ -6,6 +6,7 @@
 #![allow(
     clippy::print_stdout,
     clippy::print_stderr,
+    clippy::disallowed_methods,
     reason = "a program that prints tables"
 )]
 

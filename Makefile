@@ -1,0 +1,38 @@
+# What can be typed: make demo, make test, make bench, make help.
+
+.PHONY: help demo test bench needs
+
+CLEAN := rulesets/grappling.yaml
+DRAFT := rulesets/grappling-draft.yaml
+
+help:
+	@echo "make demo    check an invented rulebook of grappling, then a flawed draft of it"
+	@echo "make test    formatting, lints and every test"
+	@echo "make bench   measure (takes a few minutes)"
+	@echo "make needs   install the solver library, libz3, where it is missing"
+
+# The draft has faults, and evenhand says so with exit code 1: that is what the demo is to show.
+demo: needs
+	@cargo build --release --quiet
+	@echo
+	@echo "$$ evenhand check $(CLEAN)"
+	@target/release/evenhand check $(CLEAN)
+	@echo
+	@echo "$$ evenhand check $(DRAFT)"
+	@target/release/evenhand check $(DRAFT) || test $$? -eq 1
+
+test: needs
+	@cargo fmt --version >/dev/null 2>&1 || { echo "rustfmt is missing: rustup component add rustfmt"; exit 1; }
+	@cargo clippy --version >/dev/null 2>&1 || { echo "clippy is missing: rustup component add clippy"; exit 1; }
+	cargo fmt --check
+	cargo clippy --all-targets --quiet -- -D warnings
+	cargo test --quiet --doc
+	@if cargo nextest --version >/dev/null 2>&1; \
+	then echo "cargo nextest run"; cargo nextest run --no-fail-fast; \
+	else echo "cargo test"; cargo test --lib --bins --tests; fi
+
+bench: needs
+	cargo bench
+
+needs:
+	@sh .ci/needs
