@@ -1,6 +1,72 @@
 //! YAML and condition text into drafts with places.
 //!
 //! Reading collects every problem of a file instead of stopping at the first, and refuses to know
-//! what names mean: that is for `model`.
+//! what names mean: that is for `model`. A draft that came with an error lacks the parts that could
+//! not be read, so it is resolved only where there was none.
 
 pub mod draft;
+
+mod bytes;
+mod condition;
+mod cuts;
+mod lexer;
+mod node;
+mod reader;
+mod ruleset;
+mod scalar;
+mod yaml;
+mod yaml_faults;
+
+pub use bytes::{ByteFault, LARGEST_FILE, Refused, text_from_bytes};
+pub use lexer::{RESERVED, is_reserved};
+
+use crate::problem::Problem;
+use crate::source::{Source, SourceId};
+use draft::{Expr, RulesetDraft};
+use reader::Reader;
+use scalar::Mapped;
+
+/// Reads a ruleset file; problems are added to `problems`, in the order of their places.
+///
+/// `None` where no usable draft could be made. A draft that comes with an error lacks what could not
+/// be read.
+pub fn ruleset(source: &Source, id: SourceId, problems: &mut Vec<Problem>) -> Option<RulesetDraft> {
+    let mut found = Vec::new();
+    let root = yaml::document(source, id, &mut found);
+    let draft = root.and_then(|root| Reader::new(source, id, &mut found).ruleset(&root));
+    hand_over(found, problems);
+    draft
+}
+
+/// Reads one condition that stands alone (on a command line, in a test), with the same grammar.
+pub fn condition(source: &Source, id: SourceId, problems: &mut Vec<Problem>) -> Option<Expr> {
+    let text = Mapped::verbatim(source.text(), 0, id);
+    let mut found = Vec::new();
+    let reading = condition::read(&text, &mut found);
+    if reading.expr.is_none() && found.is_empty() {
+        found.push(
+            Problem::error(
+                yaml::span_of(id, 0, 0),
+                "the condition is empty",
+                "expected a condition",
+            )
+            .help("write a condition such as `phase is ground`; `always` holds everywhere"),
+        );
+    }
+    hand_over(found, problems);
+    reading.expr
+}
+
+/// Adds what was found in the order of places, each problem once: words that an alias repeats are
+/// read once for each place where they are used.
+fn hand_over(mut found: Vec<Problem>, problems: &mut Vec<Problem>) {
+    found.sort_by(|one, other| {
+        (one.span.start, one.span.end, &one.headline).cmp(&(
+            other.span.start,
+            other.span.end,
+            &other.headline,
+        ))
+    });
+    found.dedup();
+    problems.append(&mut found);
+}

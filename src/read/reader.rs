@@ -1,0 +1,594 @@
+//! What reading any kind of file needs: words, texts, lists, conditions, and the keys of a mapping.
+//!
+//! **Comments that cut a text short.** YAML ends unquoted words at ` #`. Behind free text (titles,
+//! labels, wordings) that is always refused, since a `#` there is as likely part of the text as
+//! not. Behind a condition, an id or a reference a comment is let through where at least two blanks
+//! set it apart, as in a column of comments, and refused where a single blank does. Behind names,
+//! numbers and yes or no nothing can be cut off that would still be read, and comments are comments.
+
+use super::condition;
+use super::cuts::quoted;
+use super::draft::{Expr, ExprKind, TextDraft, Words};
+use super::lexer::names;
+use super::node::{Entry, Key, Layout, Node, NodeKind, Scalar, Style};
+use super::scalar::Mapped;
+use super::yaml::span_of;
+use crate::problem::{Problem, nearest};
+use crate::source::{Source, SourceId, Span, Spanned};
+
+/// A file that is being read, and the problems found so far.
+pub(crate) struct Reader<'a> {
+    text: &'a str,
+    id: SourceId,
+    problems: &'a mut Vec<Problem>,
+}
+
+/// The keys of a mapping that were asked for.
+pub(crate) struct Fields<'n> {
+    entries: &'n [Entry],
+    /// Where a key that is missing is said to be missing: the first key.
+    pub(crate) place: Span,
+}
+
+impl<'n> Fields<'n> {
+    /// The entry of a key.
+    pub(crate) fn entry(&self, key: &str) -> Option<&'n Entry> {
+        self.entries.iter().find(|entry| entry.key.words == key)
+    }
+
+    /// The value of a key.
+    pub(crate) fn get(&self, key: &str) -> Option<&'n Node> {
+        self.entry(key).map(|entry| &entry.value)
+    }
+}
+
+/// What a comment may cut off.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Content {
+    /// Free text, in which a `#` is as good as any character.
+    Text,
+    /// Conditions, ids and references.
+    Phrase,
+    /// Names, numbers, yes or no.
+    Word,
+}
+
+impl<'a> Reader<'a> {
+    /// Starts reading a file.
+    pub(crate) fn new(source: &'a Source, id: SourceId, problems: &'a mut Vec<Problem>) -> Self {
+        Reader {
+            text: source.text(),
+            id,
+            problems,
+        }
+    }
+
+    /// The text of the file.
+    pub(crate) fn file(&self) -> &'a str {
+        self.text
+    }
+
+    /// Says a problem.
+    pub(crate) fn say(&mut self, problem: Problem) {
+        self.problems.push(problem);
+    }
+
+    /// Says that something else was expected at a value.
+    pub(crate) fn expected(&mut self, node: &Node, what: &str, expected: &str, help: &str) {
+        let (headline, span) = match &node.kind {
+            NodeKind::Nothing => (format!("nothing is written for {what}"), node.span),
+            NodeKind::Scalar(scalar) => (
+                format!(
+                    "{what} is `{}`, where {expected} was expected",
+                    shortened(&scalar.words)
+                ),
+                node.span,
+            ),
+            NodeKind::List(_) | NodeKind::Mapping(_) => (
+                format!(
+                    "{what} is {}, where {expected} was expected",
+                    node.described()
+                ),
+                self.opening(node.span),
+            ),
+        };
+        self.say(Problem::error(span, headline, format!("expected {expected}")).help(help));
+    }
+
+    /// The first line of a long place.
+    pub(crate) fn opening(&self, span: Span) -> Span {
+        let words = self
+            .text
+            .get(span.start as usize..span.end as usize)
+            .unwrap_or_default();
+        let line = words.lines().next().unwrap_or_default().trim_end();
+        span_of(
+            self.id,
+            span.start as usize,
+            span.start as usize + line.len(),
+        )
+    }
+
+    /// The keys of a mapping; unknown ones are said. `what` is what has these keys: `a clause`.
+    pub(crate) fn fields<'n>(
+        &mut self,
+        node: &'n Node,
+        what: &str,
+        known: &[&str],
+    ) -> Option<Fields<'n>> {
+        let NodeKind::Mapping(entries) = &node.kind else {
+            let help = format!(
+                "write keys with values; the keys of {what} are {}",
+                list_of(known)
+            );
+            self.expected(node, what, "keys with values", &help);
+            return None;
+        };
+        for entry in entries {
+            if !known.contains(&entry.key.words.as_str()) {
+                let problem = unknown_key(entry, what, known, node.layout);
+                self.say(problem);
+            }
+        }
+        Some(Fields {
+            entries,
+            place: entries.first().map_or(node.span, |entry| entry.key.span),
+        })
+    }
+
+    /// Says that a key is missing.
+    pub(crate) fn missing(&mut self, fields: &Fields<'_>, what: &str, key: &str, help: &str) {
+        let problem = Problem::error(
+            fields.place,
+            format!("{what} has no `{key}`"),
+            format!("expected `{key}:` beside this key"),
+        )
+        .help(help);
+        self.say(problem);
+    }
+
+    /// The entries of a mapping whose keys are names of the writer's choosing.
+    pub(crate) fn entries<'n>(&mut self, node: &'n Node, what: &str, help: &str) -> &'n [Entry] {
+        match &node.kind {
+            NodeKind::Mapping(entries) => entries,
+            // `terms:` alone is an empty chapter.
+            NodeKind::Nothing => &[],
+            _ => {
+                self.expected(node, what, "names with values", help);
+                &[]
+            }
+        }
+    }
+
+    /// The items of a list that may be empty; one item may stand alone.
+    pub(crate) fn chapter<'n>(&mut self, node: &'n Node) -> &'n [Node] {
+        match node.kind {
+            NodeKind::Nothing => &[],
+            _ => node.items(),
+        }
+    }
+
+    /// Words of one kind or another.
+    pub(crate) fn words(&mut self, node: &Node, what: &str, content: Content) -> Option<Words> {
+        match &node.kind {
+            NodeKind::Scalar(scalar) if scalar.words.trim().is_empty() => {
+                let problem = Problem::error(
+                    node.span,
+                    format!("nothing is written for {what}"),
+                    "an empty text",
+                )
+                .help("write it, or delete its key");
+                self.say(problem);
+                None
+            }
+            NodeKind::Scalar(scalar) => {
+                if self.cut_by_comment(node, scalar, what, content) {
+                    return None;
+                }
+                Some(Spanned::new(scalar.words.clone(), node.span))
+            }
+            _ => {
+                let expected = match content {
+                    Content::Text | Content::Phrase => "a text",
+                    Content::Word => "one word",
+                };
+                self.expected(
+                    node,
+                    what,
+                    expected,
+                    "write it behind the colon, on the same line",
+                );
+                None
+            }
+        }
+    }
+
+    /// Words for each item of a list, or for one item alone.
+    pub(crate) fn words_list(&mut self, node: &Node, what: &str, content: Content) -> Vec<Words> {
+        if let NodeKind::List(items) = &node.kind
+            && items.is_empty()
+        {
+            self.empty_list(node, what);
+        }
+        let items = node.items().iter();
+        items
+            .filter_map(|item| self.words(item, what, content))
+            .collect()
+    }
+
+    /// Says that a list has no items.
+    pub(crate) fn empty_list(&mut self, node: &Node, what: &str) {
+        let problem = Problem::error(
+            node.span,
+            format!("the list for {what} has no items"),
+            "an empty list",
+        )
+        .help("write its items, or delete its key");
+        self.say(problem);
+    }
+
+    /// A text, or texts by language.
+    pub(crate) fn text(&mut self, node: &Node, what: &str) -> Option<TextDraft> {
+        let NodeKind::Mapping(entries) = &node.kind else {
+            if let NodeKind::List(_) = node.kind {
+                self.expected(
+                    node,
+                    what,
+                    "a text",
+                    "write one text; if it begins with a bracket, put it in quotes",
+                );
+                return None;
+            }
+            let words = self.words(node, what, Content::Text)?;
+            return Some(TextDraft {
+                by_language: vec![(String::new(), words)],
+            });
+        };
+        let mut by_language = Vec::with_capacity(entries.len());
+        for entry in entries {
+            if !is_language(&entry.key.words) {
+                let problem = Problem::error(
+                    entry.key.span,
+                    format!("`{}` is no language tag", shortened(&entry.key.words)),
+                    format!("{what} by language: expected a tag such as `en` or `pt-BR`"),
+                )
+                .help(match node.layout {
+                    Layout::Flow => {
+                        "inside `{}` a comma ends an item: put a text with commas in quotes"
+                    }
+                    Layout::Block => {
+                        "write `en: ...`; if all of this is one text, put it in quotes"
+                    }
+                });
+                self.say(problem);
+                continue;
+            }
+            if let Some(words) = self.words(&entry.value, what, Content::Text) {
+                by_language.push((entry.key.words.clone(), words));
+            }
+        }
+        if entries.is_empty() {
+            self.empty_list(node, what);
+        }
+        (!by_language.is_empty()).then_some(TextDraft { by_language })
+    }
+
+    /// Yes or no, as written.
+    pub(crate) fn yes_or_no(&mut self, node: &Node, what: &str) -> bool {
+        match node.words() {
+            Some("true" | "yes") => true,
+            Some("false" | "no") => false,
+            _ => {
+                self.expected(node, what, "`true` or `false`", "write `true` or `false`");
+                false
+            }
+        }
+    }
+
+    /// A name of the writer's choosing, as a key.
+    pub(crate) fn name_of_key(&mut self, key: &Key, what: &str) -> Option<Words> {
+        self.check_name(Spanned::new(key.words.clone(), key.span), what)
+    }
+
+    /// A name of the writer's choosing, as a value.
+    pub(crate) fn name(&mut self, node: &Node, what: &str) -> Option<Words> {
+        let words = self.words(node, what, Content::Word)?;
+        self.check_name(words, what)
+    }
+
+    /// Says what keeps words from being a name that conditions can use.
+    fn check_name(&mut self, words: Words, what: &str) -> Option<Words> {
+        let wrong = words
+            .value
+            .char_indices()
+            .find(|(_, character)| !names(*character));
+        let Some((at, character)) = wrong else {
+            return Some(words);
+        };
+        let suggestion: String = words
+            .value
+            .split(|character| !names(character))
+            .filter(|part| !part.is_empty())
+            .collect::<Vec<_>>()
+            .join("_");
+        let headline = if character.is_whitespace() {
+            format!(
+                "{what} has a space in its name: `{}`",
+                shortened(&words.value)
+            )
+        } else {
+            format!(
+                "{what} has a `{character}` in its name: `{}`",
+                shortened(&words.value)
+            )
+        };
+        // Where the name stands as it is, the character alone; else the name.
+        let verbatim = self
+            .text
+            .get(words.span.start as usize..words.span.end as usize)
+            == Some(words.value.as_str());
+        let span = if verbatim && !character.is_whitespace() {
+            let start = words.span.start as usize + at;
+            span_of(self.id, start, start + character.len_utf8())
+        } else {
+            words.span
+        };
+        let problem = Problem::error(
+            span,
+            headline,
+            "a name is one word of letters, digits and `_`",
+        );
+        self.say(if suggestion.is_empty() {
+            problem.help("write a name of letters, digits and `_`")
+        } else {
+            problem.help(format!(
+                "write `{suggestion}`; a label can say it in other words"
+            ))
+        });
+        None
+    }
+
+    /// A condition: one text, a list of which all hold, or `all`, `any`, `none` of a list.
+    pub(crate) fn condition(&mut self, node: &Node, what: &str) -> Option<Expr> {
+        match &node.kind {
+            NodeKind::Nothing => {
+                self.expected(
+                    node,
+                    what,
+                    "a condition",
+                    "write a condition, or delete the key",
+                );
+                None
+            }
+            NodeKind::Scalar(scalar) => self.condition_text(node, scalar, what),
+            NodeKind::List(items) => {
+                if items.is_empty() {
+                    self.empty_list(node, what);
+                }
+                let mut parts = self.conditions(items, what)?;
+                if parts.len() == 1 {
+                    return parts.pop();
+                }
+                Some(Expr {
+                    kind: ExprKind::All(parts),
+                    span: node.span,
+                })
+            }
+            NodeKind::Mapping(entries) => self.condition_group(node, entries, what),
+        }
+    }
+
+    /// Each of some conditions; `None` where there is none or one of them has a problem.
+    fn conditions(&mut self, items: &[Node], what: &str) -> Option<Vec<Expr>> {
+        // Not stopping at the first, so that every problem is said.
+        let parts: Vec<Option<Expr>> = items
+            .iter()
+            .map(|item| self.condition(item, what))
+            .collect();
+        let parts: Option<Vec<Expr>> = parts.into_iter().collect();
+        parts.filter(|parts| !parts.is_empty())
+    }
+
+    fn condition_group(&mut self, node: &Node, entries: &[Entry], what: &str) -> Option<Expr> {
+        const KINDS: &[&str] = &["all", "any", "none"];
+        let help = "write one text, a list of which all hold, or one of `all:`, `any:`, `none:` with a list";
+        let mut known = entries
+            .iter()
+            .filter(|entry| KINDS.contains(&entry.key.words.as_str()));
+        let first = known.next();
+        let second = known.next();
+        for entry in entries {
+            if !KINDS.contains(&entry.key.words.as_str()) {
+                let mut problem = unknown_key(entry, "a condition", KINDS, node.layout);
+                if node.layout == Layout::Block && !matches!(entry.value.kind, NodeKind::Nothing) {
+                    problem = problem.help(help);
+                }
+                self.say(problem);
+            }
+        }
+        let Some(first) = first else {
+            if entries.is_empty() {
+                self.expected(node, what, "a condition", help);
+            }
+            return None;
+        };
+        if let Some(second) = second {
+            let problem = Problem::error(
+                second.key.span,
+                format!(
+                    "a condition has both `{}` and `{}`",
+                    first.key.words, second.key.words
+                ),
+                "a second one",
+            )
+            .other(first.key.span, "the first")
+            .help("nest them: a list item may itself be `all:`, `any:` or `none:`");
+            self.say(problem);
+        }
+        let items = match &first.value.kind {
+            NodeKind::Nothing => &[],
+            _ => first.value.items(),
+        };
+        if items.is_empty() {
+            let problem = Problem::error(
+                first.key.span,
+                format!("`{}` has no conditions", first.key.words),
+                "expected a list of conditions",
+            )
+            .help("write its conditions as a list, or delete it");
+            self.say(problem);
+        }
+        let parts = self.conditions(items, what)?;
+        if second.is_some() || entries.len() > 1 {
+            return None;
+        }
+        Some(Expr {
+            kind: match first.key.words.as_str() {
+                "any" => ExprKind::Any(parts),
+                "none" => ExprKind::NoneOf(parts),
+                _ => ExprKind::All(parts),
+            },
+            span: node.span,
+        })
+    }
+
+    fn condition_text(&mut self, node: &Node, scalar: &Scalar, what: &str) -> Option<Expr> {
+        if scalar.words.trim().is_empty() {
+            self.words(node, what, Content::Phrase);
+            return None;
+        }
+        if self.cut_by_comment(node, scalar, what, Content::Phrase) {
+            return None;
+        }
+        let mapped = Mapped::scalar(self.text, node.span, scalar.style, &scalar.words);
+        let said = self.problems.len();
+        let reading = condition::read(&mapped, self.problems);
+        if reading.ended_early
+            && let Some(comment) = self.comment_behind(node, scalar)
+        {
+            self.problems.truncate(said);
+            self.say(cut_short(comment.span, what, "a condition"));
+        }
+        reading.expr
+    }
+
+    /// A comment on the line where unquoted words end.
+    fn comment_behind(&self, node: &Node, scalar: &Scalar) -> Option<Comment> {
+        if scalar.style != Style::Plain {
+            return None;
+        }
+        let end = node.span.end as usize;
+        let behind = self.text.get(end..)?;
+        let line = behind.split(['\n', '\r']).next()?;
+        let blanks = line.len() - line.trim_start_matches([' ', '\t']).len();
+        let comment = line.get(blanks..)?;
+        (blanks > 0 && comment.starts_with('#')).then(|| Comment {
+            span: span_of(
+                self.id,
+                end + blanks,
+                end + blanks + comment.trim_end().len(),
+            ),
+            tight: line.get(..blanks) == Some(" "),
+        })
+    }
+
+    /// Says that a comment cut a text short, where it did.
+    fn cut_by_comment(
+        &mut self,
+        node: &Node,
+        scalar: &Scalar,
+        what: &str,
+        content: Content,
+    ) -> bool {
+        let Some(comment) = self.comment_behind(node, scalar) else {
+            return false;
+        };
+        let cuts = match content {
+            Content::Text => true,
+            Content::Phrase => comment.tight,
+            Content::Word => false,
+        };
+        if cuts {
+            let whole = self
+                .text
+                .get(node.span.start as usize..comment.span.end as usize)
+                .unwrap_or_default();
+            let whole = whole.split_whitespace().collect::<Vec<_>>().join(" ");
+            self.say(cut_short(comment.span, what, &quoted(&whole)));
+        }
+        cuts
+    }
+}
+
+struct Comment {
+    span: Span,
+    /// Whether a single space is all that sets it apart.
+    tight: bool,
+}
+
+fn cut_short(comment: Span, what: &str, whole: &str) -> Problem {
+    let problem = Problem::error(
+        comment,
+        format!("a `#` cuts {what} short: what follows it is a comment"),
+        "not a part of the text",
+    );
+    if whole == "a condition" {
+        problem.help("a `#` has no meaning in a condition: write the condition to its end, and put comments on a line of their own")
+    } else {
+        problem.help(format!(
+            "if it belongs to the text, put the text in quotes: {whole}; if it is a comment, put it on a line of its own"
+        ))
+    }
+}
+
+fn unknown_key(entry: &Entry, what: &str, known: &[&str], layout: Layout) -> Problem {
+    let key = &entry.key;
+    let words = shortened(&key.words);
+    let problem = Problem::error(
+        key.span,
+        format!("`{words}` is no key of {what}"),
+        format!("not a key of {what}"),
+    );
+    let bare = matches!(entry.value.kind, NodeKind::Nothing);
+    if layout == Layout::Flow
+        && bare
+        && (key.words.ends_with(')') || key.words.contains(char::is_whitespace))
+    {
+        return problem.help(
+            "a comma inside `{}` or `[]` ends an item, so what follows it became a key: put the whole text or condition before it in quotes",
+        );
+    }
+    match nearest(&key.words, known.iter().copied()) {
+        Some(near) => problem.help(format!("did you mean `{near}`?")),
+        None => problem.help(format!("the keys of {what} are {}", list_of(known))),
+    }
+}
+
+/// Names in a row: `a`, `b`, `c`.
+pub(crate) fn list_of(names: &[&str]) -> String {
+    let names: Vec<String> = names.iter().map(|name| format!("`{name}`")).collect();
+    names.join(", ")
+}
+
+/// The first words of a text, for a headline.
+pub(crate) fn shortened(words: &str) -> String {
+    const LONGEST: usize = 40;
+    let line = words.split_whitespace().collect::<Vec<_>>().join(" ");
+    if line.chars().count() <= LONGEST {
+        return line;
+    }
+    let mut short: String = line.chars().take(LONGEST - 3).collect();
+    short.push_str("...");
+    short
+}
+
+/// Whether a key looks like a language tag: `en`, `pt-BR`, `zh-Hans-CN`.
+fn is_language(tag: &str) -> bool {
+    let mut parts = tag.split('-');
+    let first = parts.next().unwrap_or_default();
+    (2..=3).contains(&first.len())
+        && first.bytes().all(|byte| byte.is_ascii_alphabetic())
+        && parts.all(|part| {
+            (1..=8).contains(&part.len()) && part.bytes().all(|byte| byte.is_ascii_alphanumeric())
+        })
+}
