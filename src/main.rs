@@ -1,3 +1,7 @@
 //! The program: arguments in, exit code out.
 
-fn main() {}
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    evenhand::cli::run()
+}

@@ -1,0 +1,119 @@
+//! What can be typed, and the help that says so.
+
+use crate::analysis::KINDS;
+use crate::model::Kind;
+use clap::builder::{PossibleValuesParser, TypedValueParser};
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use clap_complete::Shell;
+use std::num::{NonZeroU32, NonZeroU64, NonZeroUsize};
+use std::path::PathBuf;
+
+/// Shown where nothing was typed.
+pub(super) const WELCOME: &str = "\
+evenhand checks the rulebooks of sport: clauses that contradict each other, incidents
+that no clause rules on, clauses that never count.
+
+What to type first:
+  evenhand new myrules           write a small commented ruleset, myrules.yaml
+  evenhand check myrules.yaml    check it
+  evenhand help                  everything else";
+
+/// Checks the rulebooks of sport for contradictions, gaps and clauses that never count, and proves
+/// what it finds.
+#[derive(Debug, Parser)]
+#[command(
+    name = "evenhand",
+    version,
+    arg_required_else_help = true,
+    subcommand_required = true
+)]
+pub(super) struct Line {
+    #[command(subcommand)]
+    pub(super) command: Command,
+}
+
+#[derive(Debug, Subcommand)]
+pub(super) enum Command {
+    /// Check a ruleset: every finding, and what was proved free of them
+    Check(Check),
+    /// Write a small commented ruleset to start from
+    New(New),
+    /// Print what lets a shell complete the commands
+    Completions {
+        /// The shell
+        shell: Shell,
+    },
+    /// Print the manual page
+    Man,
+}
+
+#[derive(Debug, Args)]
+#[command(after_long_help = EXIT_CODES)]
+pub(super) struct Check {
+    /// The ruleset file; `-` reads standard input
+    pub(super) ruleset: PathBuf,
+    /// What to print
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    pub(super) format: Format,
+    /// Write the report to this file instead of printing it
+    #[arg(long, short, value_name = "FILE")]
+    pub(super) output: Option<PathBuf>,
+    /// Whether to use colours
+    #[arg(long, value_enum, default_value_t = Color::Auto, value_name = "WHEN")]
+    pub(super) color: Color,
+    /// How many threads may work; as many as the machine has, if left out
+    #[arg(long, short, value_name = "N")]
+    pub(super) jobs: Option<NonZeroUsize>,
+    /// How long it may take; what stays open then is said
+    #[arg(long, value_name = "S")]
+    pub(super) seconds: Option<NonZeroU64>,
+    /// How much memory the solver may take
+    #[arg(long, value_name = "MIB")]
+    pub(super) memory: Option<NonZeroU32>,
+    /// Look for this kind of finding alone, and show all of it; may be repeated
+    #[arg(long, value_name = "KIND", value_parser = kind())]
+    pub(super) only: Vec<Kind>,
+    /// Print the headlines of faults and the summary alone
+    #[arg(long, short)]
+    pub(super) quiet: bool,
+}
+
+const EXIT_CODES: &str = "\
+Exit codes:
+  0  nothing is at fault; warnings and notes may stand
+  1  faults were found
+  2  the ruleset or the call can't be used
+  3  something stayed undecided, and nothing was at fault";
+
+#[derive(Debug, Args)]
+pub(super) struct New {
+    /// The file to write; `.yaml` is added where it has no ending
+    pub(super) name: PathBuf,
+}
+
+/// What to print.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum Format {
+    /// Words and underlined source, for people
+    Text,
+    /// JSON, for programs
+    Json,
+}
+
+/// Whether to use colours.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum Color {
+    /// On a terminal, unless `NO_COLOR` is set
+    Auto,
+    /// Always
+    Always,
+    /// Never
+    Never,
+}
+
+/// Reads the name of a kind of finding that can be looked for.
+fn kind() -> impl TypedValueParser<Value = Kind> {
+    PossibleValuesParser::new(KINDS.iter().map(|kind| kind.word())).try_map(|word| {
+        Kind::from_word(&word).ok_or_else(|| format!("no kind of finding is called {word}"))
+    })
+}

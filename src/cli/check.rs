@@ -1,0 +1,101 @@
+//! `check`: every finding of a ruleset, and what was proved free of them.
+
+use super::arguments::{Check, Format};
+use super::terminal::{self, Destination, ProgressLine};
+use super::{Ending, Failure, files};
+use crate::analysis::{self, Checked, Outcome};
+use crate::model::Severity;
+use crate::problem::Problem;
+use crate::read::text_from_bytes;
+use crate::report::text::{Detail, Look};
+use crate::report::{json, text};
+use crate::source::{Source, Sources};
+use std::num::NonZeroUsize;
+use std::thread;
+
+pub(super) fn run(options: &Check) -> Result<Ending, Failure> {
+    let name = files::name(&options.ruleset);
+    let bytes = files::read(&options.ruleset)?;
+    let text = match text_from_bytes(bytes) {
+        Ok(text) => text,
+        Err(refused) => {
+            let mut sources = Sources::default();
+            let id = sources.add(Source::new(name, refused.text.clone()));
+            return unusable(options, &sources, &[refused.problem(id)]);
+        }
+    };
+    let loaded = match crate::load(&name, &text) {
+        Ok(loaded) => loaded,
+        Err(refused) => return unusable(options, &refused.sources, &refused.problems),
+    };
+    let progress = ProgressLine::new(options.quiet);
+    let machine = || thread::available_parallelism().unwrap_or(NonZeroUsize::MIN);
+    let seconds = options.seconds.map(std::num::NonZero::get);
+    let memory = options.memory.map(std::num::NonZero::get);
+    let checked = analysis::check(
+        &loaded.ruleset,
+        &analysis::Options {
+            kinds: options.only.clone(),
+            jobs: options.jobs.unwrap_or_else(machine),
+            budget: terminal::budget(seconds, memory),
+            progress: &progress,
+        },
+    );
+    progress.finish();
+    let report = match options.format {
+        Format::Text => text::checked(&loaded.ruleset, &loaded.warnings, &checked, &look(options)),
+        Format::Json => {
+            json::checked(&loaded.ruleset, &loaded.warnings, &checked).map_err(json_failed)?
+        }
+    };
+    files::deliver(&report, options.output.as_deref(), &options.ruleset)?;
+    Ok(ending(&checked))
+}
+
+fn look(options: &Check) -> Look {
+    let detail = if options.quiet {
+        Detail::Headlines
+    } else if options.only.is_empty() {
+        Detail::Digest
+    } else {
+        Detail::Whole
+    };
+    let destination = match options.output {
+        Some(_) => Destination::File,
+        None => Destination::Screen,
+    };
+    terminal::look(destination, options.color, detail)
+}
+
+fn unusable(options: &Check, sources: &Sources, problems: &[Problem]) -> Result<Ending, Failure> {
+    let report = match options.format {
+        Format::Text => text::problems(sources, problems, &look(options)),
+        Format::Json => json::problems(sources, problems).map_err(json_failed)?,
+    };
+    files::deliver(&report, options.output.as_deref(), &options.ruleset)?;
+    Ok(Ending::Unusable)
+}
+
+#[expect(
+    clippy::needless_pass_by_value,
+    reason = "the shape that map_err wants"
+)]
+fn json_failed(error: serde_json::Error) -> Failure {
+    Failure(format!("the JSON can't be made: {error}"))
+}
+
+fn ending(checked: &Checked) -> Ending {
+    let fault = checked
+        .findings
+        .iter()
+        .any(|finding| finding.severity == Severity::Fault && finding.accepted.is_none());
+    let open = checked
+        .verdicts
+        .iter()
+        .any(|verdict| matches!(verdict.outcome, Outcome::Undecided(_)));
+    match (fault, open) {
+        (true, _) => Ending::Faults,
+        (false, true) => Ending::Undecided,
+        (false, false) => Ending::InOrder,
+    }
+}

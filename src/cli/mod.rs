@@ -1,0 +1,93 @@
+//! The command line: the only place with files, a clock, the environment and a terminal.
+//!
+//! One file a command. It refuses to know how anything is found out or put into words.
+
+mod arguments;
+mod check;
+mod files;
+mod new;
+mod shell;
+mod terminal;
+
+use arguments::{Command, Line};
+use clap::Parser;
+use clap::error::ErrorKind;
+use std::process::ExitCode;
+use std::thread;
+
+/// What a run comes to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Ending {
+    /// Nothing is at fault; warnings and notes may stand.
+    InOrder,
+    /// Faults were found.
+    Faults,
+    /// The input or the call cannot be used.
+    Unusable,
+    /// Something stayed undecided and nothing was at fault.
+    Undecided,
+}
+
+impl From<Ending> for ExitCode {
+    fn from(ending: Ending) -> ExitCode {
+        ExitCode::from(match ending {
+            Ending::InOrder => 0,
+            Ending::Faults => 1,
+            Ending::Unusable => 2,
+            Ending::Undecided => 3,
+        })
+    }
+}
+
+/// Why a command could not do its work, in words for the person at the terminal.
+#[derive(Debug)]
+struct Failure(String);
+
+/// Runs the program on the arguments of this process.
+pub fn run() -> ExitCode {
+    let line = match Line::try_parse() {
+        Ok(line) => line,
+        Err(error) => return refuse(&error),
+    };
+    let ending = with_large_stack(move || match line.command {
+        Command::Check(options) => check::run(&options),
+        Command::New(options) => new::run(&options),
+        Command::Completions { shell } => shell::completions(shell),
+        Command::Man => shell::man(),
+    });
+    ending
+        .unwrap_or_else(|Failure(words)| {
+            terminal::complain(&words);
+            Ending::Unusable
+        })
+        .into()
+}
+
+/// Says what is wrong with the call, or gives the help or version that was asked for.
+fn refuse(error: &clap::Error) -> ExitCode {
+    if error.kind() == ErrorKind::DisplayHelpOnMissingArgumentOrSubcommand {
+        terminal::complain(arguments::WELCOME);
+        return Ending::Unusable.into();
+    }
+    // A closed pipe is no error.
+    let _ = error.print();
+    match error.kind() {
+        ErrorKind::DisplayHelp | ErrorKind::DisplayVersion => Ending::InOrder.into(),
+        _ => Ending::Unusable.into(),
+    }
+}
+
+/// Runs work that follows conditions and definitions as deep as a ruleset nests them.
+fn with_large_stack(
+    work: impl FnOnce() -> Result<Ending, Failure> + Send + 'static,
+) -> Result<Ending, Failure> {
+    // Address space, not memory: pages of it are only taken when they are used.
+    const STACK: usize = 512 << 20;
+    let worker = thread::Builder::new().stack_size(STACK).spawn(work);
+    let worker = worker.map_err(|error| Failure(format!("no thread could be started: {error}")))?;
+    worker.join().unwrap_or_else(|_| {
+        Err(Failure(
+            "evenhand itself has failed; the message above says where. Please report it with the ruleset.".to_owned(),
+        ))
+    })
+}

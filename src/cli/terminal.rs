@@ -1,0 +1,157 @@
+//! The terminal: its width and colours, the progress line, Ctrl-C.
+#![allow(
+    clippy::disallowed_methods,
+    clippy::print_stderr,
+    clippy::exit,
+    reason = "the command line is where the environment and the terminal are asked"
+)]
+
+use super::arguments::Color;
+use crate::analysis::Progress;
+use crate::report::text::{Colours, Detail, Drawing, Look};
+use crate::solve::Budget;
+use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
+use std::env;
+use std::io::{self, IsTerminal, Write};
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::time::{Duration, Instant};
+
+/// Columns of a report that goes to a pipe or a file.
+const PIPE_WIDTH: usize = 80;
+/// Lines longer than this are hard to read, however wide the terminal.
+const WIDEST: usize = 100;
+
+/// Where a report goes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Destination {
+    /// Standard output.
+    Screen,
+    /// A file.
+    File,
+}
+
+/// How a text report is to look.
+pub(super) fn look(destination: Destination, color: Color, detail: Detail) -> Look {
+    let terminal = destination == Destination::Screen && io::stdout().is_terminal();
+    let width = if terminal {
+        terminal_size::terminal_size()
+            .map_or(PIPE_WIDTH, |(width, _)| usize::from(width.0).min(WIDEST))
+    } else {
+        PIPE_WIDTH
+    };
+    let colours = match color {
+        Color::Always => Colours::Ansi,
+        Color::Auto if terminal && !is_set("NO_COLOR") && !dumb() => Colours::Ansi,
+        Color::Auto | Color::Never => Colours::None,
+    };
+    let drawing = if utf8_locale() && !(terminal && dumb()) {
+        Drawing::Unicode
+    } else {
+        Drawing::Ascii
+    };
+    Look {
+        width,
+        colours,
+        drawing,
+        detail,
+    }
+}
+
+/// Whether a variable is there and not empty.
+fn is_set(name: &str) -> bool {
+    env::var_os(name).is_some_and(|value| !value.is_empty())
+}
+
+fn dumb() -> bool {
+    env::var_os("TERM").is_some_and(|term| term == "dumb")
+}
+
+/// Whether the locale says that UTF-8 is understood: the first of these that is set decides.
+fn utf8_locale() -> bool {
+    let deciding = ["LC_ALL", "LC_CTYPE", "LANG"]
+        .into_iter()
+        .find(|name| is_set(name))
+        .and_then(env::var_os);
+    cfg!(windows)
+        || deciding.is_some_and(|locale| {
+            let locale = locale.to_string_lossy().to_lowercase();
+            locale.contains("utf-8") || locale.contains("utf8")
+        })
+}
+
+/// Says something to the person at the terminal, beside the report.
+pub(super) fn complain(words: &str) {
+    // Nobody may be listening; then there is nobody to tell either.
+    let _ = writeln!(io::stderr().lock(), "{words}");
+}
+
+/// A limit that ends so many seconds from now, that gives the solver so much memory, and that
+/// Ctrl-C uses up; Ctrl-C once more ends the program at once.
+pub(super) fn budget(seconds: Option<u64>, mebibytes: Option<u32>) -> Budget {
+    static ASKED: AtomicBool = AtomicBool::new(false);
+    let mut budget = Budget::unlimited();
+    if let Some(deadline) = seconds
+        .map(Duration::from_secs)
+        .and_then(|time| Instant::now().checked_add(time))
+    {
+        budget = budget.until(deadline);
+    }
+    if let Some(mebibytes) = mebibytes {
+        budget = budget.memory_mib(mebibytes);
+    }
+    let shared = budget.clone();
+    // Without a handler Ctrl-C still ends the program, only without a report.
+    let _ = ctrlc::set_handler(move || {
+        if ASKED.swap(true, Ordering::Relaxed) {
+            std::process::exit(130);
+        }
+        shared.interrupt();
+        complain("\nStopping; the report so far follows. Press Ctrl-C again to end at once.");
+    });
+    budget
+}
+
+/// A progress line on a terminal, nothing in a pipe.
+pub(super) struct ProgressLine {
+    bar: ProgressBar,
+}
+
+impl ProgressLine {
+    pub(super) fn new(quiet: bool) -> Self {
+        if quiet || !io::stderr().is_terminal() {
+            return ProgressLine {
+                bar: ProgressBar::hidden(),
+            };
+        }
+        let bar = ProgressBar::with_draw_target(None, ProgressDrawTarget::stderr());
+        bar.set_style(style("{msg} {spinner}"));
+        bar.enable_steady_tick(Duration::from_millis(200));
+        ProgressLine { bar }
+    }
+
+    /// Takes the line off the terminal.
+    pub(super) fn finish(&self) {
+        self.bar.finish_and_clear();
+    }
+}
+
+fn style(template: &str) -> ProgressStyle {
+    ProgressStyle::with_template(template)
+        .unwrap_or_else(|_| ProgressStyle::default_bar())
+        .tick_chars("|/-\\ ")
+        .progress_chars("=> ")
+}
+
+impl Progress for ProgressLine {
+    fn stage(&self, name: &str, total: usize) {
+        self.bar.set_length(total as u64);
+        self.bar.set_position(0);
+        self.bar
+            .set_style(style("{wide_msg} {pos}/{len} {spinner}"));
+        self.bar.set_message(name.to_owned());
+    }
+
+    fn advance(&self, by: usize) {
+        self.bar.inc(by as u64);
+    }
+}
