@@ -136,7 +136,8 @@ impl<'t> Offsets<'t> {
 
     fn byte(&self, marker: Marker) -> usize {
         let index = marker.index();
-        if self.text.is_ascii() {
+        // No marks: the text is ASCII. Asking the text again for every place would take minutes.
+        if self.marks.is_empty() {
             return index.min(self.text.len());
         }
         let Some(start) = self.marks.get(index / Self::STRIDE).copied() else {
