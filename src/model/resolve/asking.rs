@@ -114,11 +114,11 @@ impl Web<'_> {
                     "whether `{}` is asked rests on itself: {round}",
                     self.name(*node)
                 ),
-                "What `asked_when` reads must be established first; let it rest on attributes that are asked without this one.",
+                "what `asked_when` reads must be established first; let it rest on attributes that are asked without this one",
             ),
             None => (
                 format!("the meaning of a term rests on itself: {round}"),
-                "Say what the term means by attributes, or by terms that do not use it.",
+                "say what the term means by attributes, or by terms that do not use it",
             ),
         };
         let onward = circle.iter().cycle().skip(1);

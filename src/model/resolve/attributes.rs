@@ -142,9 +142,9 @@ fn range(
             Problem::error(
                 step.span,
                 format!("the step {step_value} is not more than zero"),
-                "a step above zero was expected here",
+                "expected a step above zero",
             )
-            .help("The step is the distance between two neighbouring values: `1`, `0.1`, `5`."),
+            .help("the step is the distance between two neighbouring values: `1`, `0.1`, `5`"),
         );
         return None;
     }
@@ -155,7 +155,7 @@ fn range(
                 format!("the range {low_value} to {high_value} runs downward"),
                 "the lower end was expected first",
             )
-            .help(format!("Write `{high_value} to {low_value}`.")),
+            .help(format!("write `{high_value} to {low_value}`")),
         );
         return None;
     }
@@ -204,10 +204,10 @@ fn plain(words: &Words, unit: &Unit, what: &str, problems: &mut Vec<Problem>) ->
             Problem::error(
                 words.span,
                 headline,
-                "a number in the attribute's unit was expected here",
+                "expected a number in the attribute's unit",
             )
             .help(format!(
-                "Write the bare number, and `unit: {written}` below."
+                "write the bare number, and `unit: {written}` below"
             )),
         );
     }
@@ -218,16 +218,16 @@ fn not_a_number(words: &Words, what: &str) -> Problem {
     Problem::error(
         words.span,
         format!("`{}` is not a number", words.value),
-        format!("{what} was expected here: digits, with a point before decimals"),
+        format!("expected {what}: digits, with a point before decimals"),
     )
-    .help("Write it like `20`, `-3` or `7.26`.")
+    .help("write it like `20`, `-3` or `7.26`")
 }
 
 fn too_wide(low: &Words, high: &Words) -> Problem {
     let span = low.span.to(high.span);
     let headline = "a number has more steps than can be worked with exactly";
     Problem::error(span, headline, format!("at most {MOST_STEPS} steps are possible"))
-        .help("Make the range smaller or the step larger; `or more` lets the top value stand for all above it.")
+        .help("make the range smaller or the step larger; `or more` lets the top value stand for all above it")
 }
 
 fn uneven(
@@ -254,8 +254,8 @@ fn uneven(
     }
     match (reached(steps.floor()), reached(steps.ceil())) {
         (Some(below), Some(above)) => {
-            problem.help(format!("Write {below} or {above}, or another step."))
+            problem.help(format!("write {below} or {above}, or another step"))
         }
-        _ => problem.help("Choose another step."),
+        _ => problem.help("choose another step"),
     }
 }

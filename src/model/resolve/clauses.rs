@@ -37,7 +37,7 @@ pub(super) fn headings(
                     "nothing has this number",
                 )
                 .help(format!(
-                    "Clauses below it would be numbered `{name}.1` or `{name}(a)`; a heading that is no number lists them under `covers`."
+                    "clauses below it would be numbered `{name}.1` or `{name}(a)`; a heading that is no number lists them under `covers`"
                 )),
             );
         }
@@ -86,10 +86,10 @@ fn check_name(draft: &HeadingDraft, index: &Index<'_>, problems: &mut Vec<Proble
     let mut problem = Problem::error(
         span,
         format!("the heading `{name}` is a number, so what it covers is known already"),
-        "`covers` was not expected here",
+        "expected no `covers`",
     )
     .help(format!(
-        "Leave `covers` away, or give the group a name that is no number: `Safety rules`. `{name}` covers whatever continues it with `.` or `(`."
+        "leave `covers` away, or give the group a name that is no number, such as `Safety rules`; `{name}` covers whatever continues it with `.` or `(`"
     ));
     if let Some(below) = below {
         problem = problem.other(below, format!("this clause belongs to `{name}`"));
@@ -144,7 +144,7 @@ fn clause(
                 ),
                 "a `ruling` or `disapplies` was expected below this id",
             )
-            .help("Leave it away, or say what it decides; a definition belongs to `terms`."),
+            .help("leave it away, or say what it decides; a definition belongs to `terms`"),
         );
     }
     let when_span = draft.when.as_ref().map_or(draft.id.span, |when| when.span);
@@ -209,7 +209,7 @@ fn rulings(
                     format!("the clause rules on `{}` twice", draft.dimension.value),
                     "each dimension was expected once",
                 )
-                .help("Where several rulings are open, write `may_be` with all of them."),
+                .help("where several rulings are open, write `may_be` with all of them"),
             );
             continue;
         }
@@ -248,9 +248,9 @@ fn ruling(
             Problem::error(
                 words,
                 format!("the clause rules nothing on `{}`", dimension.name),
-                "a value was expected here",
+                "expected a value",
             )
-            .help("Write the value, or leave the dimension away."),
+            .help("write the value, or leave the dimension away"),
         );
         return None;
     }
@@ -263,9 +263,9 @@ fn ruling(
             Problem::warning(
                 words,
                 "`may_be` with one value leaves nothing open",
-                "two or more values were expected here",
+                "expected two or more values",
             )
-            .help(format!("Write `{}: {value}`.", dimension.name)),
+            .help(format!("write `{}: {value}`", dimension.name)),
         );
     }
     if !draft.discretion && set.len() > 1 {
@@ -273,9 +273,9 @@ fn ruling(
             Problem::error(
                 words,
                 format!("the clause gives several rulings on `{}`", dimension.name),
-                "one value was expected here",
+                "expected one value",
             )
-            .help("Where the text leaves it open, write `{may_be: [...]}`; where all apply, write a clause for each."),
+            .help("where the text leaves it open, write `{may_be: [...]}`; where all apply, write a clause for each"),
         );
         return None;
     }

@@ -78,7 +78,7 @@ pub(super) fn condition(context: &mut Context<'_>, expr: &Expr) -> Option<Condit
             left,
             negated,
             values,
-        } => values::one_of(context, left, *negated, values)?,
+        } => one_of(context, span, left, *negated, values)?,
         ExprKind::SameAs {
             left,
             negated,
@@ -189,7 +189,7 @@ fn bounds(context: &mut Context<'_>, amount: &Amount, parts: usize) -> (u32, u32
                 format!("a count that {never_or_always} holds: {things} counted here"),
                 what,
             )
-            .help("Check the number, or the list after it."),
+            .help("check the number, or the list after it"),
         );
     }
     (least, most)
@@ -253,8 +253,8 @@ fn bare_name(context: &mut Context<'_>, name: &Words) -> Option<ConditionKind> {
 
 fn half_said(name: &Words, what: &str, example: &str) -> Problem {
     let headline = format!("`{}` alone is not a condition: it is {what}", name.value);
-    Problem::error(name.span, headline, "a comparison was expected here")
-        .help(format!("Write what must hold of it, as in `{example}`."))
+    Problem::error(name.span, headline, "expected a comparison")
+        .help(format!("write what must hold of it, as in `{example}`"))
 }
 
 /// The one name that a side consists of, if it does.
@@ -298,6 +298,26 @@ fn compare(
         }
     }
     numbers::compare(context, span, left, comparison, right)
+}
+
+/// `phase is one of (ground, transition)`; a number may be one of several too.
+fn one_of(
+    context: &mut Context<'_>,
+    span: Span,
+    name: &Words,
+    negated: bool,
+    values: &[Words],
+) -> Option<ConditionKind> {
+    let number = match context.known.names.get(&name.value) {
+        Some(Named::Attribute(id)) => {
+            matches!(context.known.attribute(id)?.kind, AttributeKind::Number(_))
+        }
+        _ => false,
+    };
+    if number {
+        return numbers::one_of(context, span, name, Sense::contrary_if(negated), values);
+    }
+    values::one_of(context, name, negated, values)
 }
 
 fn between(
@@ -416,14 +436,10 @@ fn list<'a>(context: &mut Context<'_>, name: &'a Words) -> Option<List<'a>> {
         }
     };
     let headline = format!("`{}` is one value, not a list of items", name.value);
-    let problem = Problem::error(
-        name.span,
-        headline,
-        "the name of a `several` was expected here",
-    );
+    let problem = Problem::error(name.span, headline, "expected the name of a `several`");
     context.tell(match values.first() {
-        Some(value) => problem.help(format!("Write `{} is {}`.", name.value, value.name)),
-        None => problem.help("Write what its one value must be."),
+        Some(value) => problem.help(format!("write `{} is {}`", name.value, value.name)),
+        None => problem.help("write what its one value must be"),
     })
 }
 

@@ -31,7 +31,7 @@ pub(super) fn dimension(draft: &DimensionDraft, problems: &mut Vec<Problem>) -> 
                 "`must_agree` or `all_apply` was expected for a `choice`",
             )
             .other(draft.name.span, "it is a choice")
-            .help("Make it a `scale`, its lowest value first."),
+            .help("make it a `scale`, its lowest value first"),
         );
     }
     let sound = problems.len() == before;
@@ -81,10 +81,10 @@ pub(super) fn otherwise(
         return Some(set);
     }
     let headline = format!("`otherwise` of `{}` must be one value", dimension.name);
-    let label = "one value was expected here";
+    let label = "expected one value";
     let values = dimension.values.iter().map(|value| value.name.as_str());
     problems.push(Problem::error(written.span, headline, label).help(format!(
-        "Write one of {}; a list stands only where all rulings apply (`when_several: all_apply`).",
+        "write one of {}; a list stands only where all rulings apply (`when_several: all_apply`)",
         one_of(values)
     )));
     None
@@ -106,7 +106,7 @@ pub(super) fn values(
                 let headline = format!("`{}` stands twice in one list", word.value);
                 problems.push(
                     Problem::warning(word.span, headline, "it stands before already")
-                        .help("Leave one of them away, or write the value that was meant."),
+                        .help("leave one of them away, or write the value that was meant"),
                 );
             }
             Some(index) => set = set.with(index),

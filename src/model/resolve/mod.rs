@@ -280,3 +280,6 @@ fn ruled(known: Known<'_>, draft: &RulesetDraft, problems: &mut Vec<Problem>) ->
     }
     ruled
 }
+
+#[cfg(test)]
+mod tests;

@@ -4,7 +4,7 @@
 //! condition never means two things. Values of a choice, scale or dimension have names of their
 //! own and are looked for only where one of them is due.
 
-use super::words::{joined, one_of};
+use super::words::one_of;
 use crate::model::{
     Attribute, AttributeId, AttributeKind, Dimension, DimensionId, NamedValue, Origin, Quantity,
     Ruleset, TermId,
@@ -15,13 +15,10 @@ use crate::source::Span;
 use std::collections::BTreeMap;
 
 /// Words that conditions are made of; none of them can be a name.
-pub(super) const RESERVED: &[&str] = &[
-    "all", "always", "and", "any", "at", "between", "empty", "exactly", "includes", "is", "least",
-    "less", "more", "most", "none", "not", "of", "one", "only", "or", "same", "than", "as",
+const RESERVED: &[&str] = &[
+    "always", "and", "at", "between", "empty", "exactly", "includes", "is", "not", "of", "one",
+    "only", "or", "than",
 ];
-
-/// Words of conditions that are fine as the name of a value, since they never stand where one does.
-const FINE_AS_VALUE: &[&str] = &["all", "always", "any", "as", "exactly", "includes", "none"];
 
 /// What a name stands for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -91,7 +88,7 @@ impl Names {
             let headline = format!("the name `{}` is taken twice", name.value);
             let problem = Problem::error(name.span, headline, "this name is taken already")
                 .other(*span, format!("here it is {}", taken.described()))
-                .help("Names of attributes, terms, dimensions and quantities must all differ; give one of them another name.");
+                .help("names of attributes, terms, dimensions and quantities must all differ; give one of them another name");
             problems.push(problem);
             return;
         }
@@ -124,26 +121,11 @@ fn misnamed(name: &Words, described: &str) -> Option<Problem> {
     if RESERVED.contains(&word) {
         return Some(reserved(name, described));
     }
-    let starts_well = word
-        .chars()
-        .next()
-        .is_some_and(|first| first.is_alphabetic() || first == '_');
-    if starts_well && word.chars().all(|c| c.is_alphanumeric() || c == '_') {
-        return None;
-    }
-    let better = joined(word);
-    let headline = format!("`{word}` cannot be the name of {described}");
-    let label = "letters, digits and `_`, starting with a letter, were expected here";
-    let problem = Problem::error(name.span, headline, label);
-    let starts_with_letter = better.chars().next().is_some_and(char::is_alphabetic);
-    Some(if starts_with_letter && better != word {
-        problem.help(format!(
-            "Write `{better}`; how people call it goes into its `label`."
-        ))
-    } else {
-        problem.help(
-            "Give it a name that starts with a letter; how people call it goes into its `label`.",
-        )
+    // A condition would take such a name for a number.
+    word.bytes().all(|byte| byte.is_ascii_digit()).then(|| {
+        let headline = format!("`{word}` is a number and cannot be the name of {described}");
+        Problem::error(name.span, headline, "expected a name with a letter in it")
+            .help("how people call it goes into its `label`")
     })
 }
 
@@ -151,12 +133,12 @@ fn reserved(name: &Words, described: &str) -> Problem {
     let word = &name.value;
     let headline =
         format!("`{word}` is a word of the condition language and cannot be {described}");
-    Problem::error(name.span, headline, "another name was expected here").help(format!(
-        "Choose another word, or join it with one: `{word}_`."
+    Problem::error(name.span, headline, "expected another name").help(format!(
+        "choose another word, or join it with one: `{word}_`"
     ))
 }
 
-/// Holds that the names of values differ, can be written in a condition, and are few enough.
+/// Holds that the names of values differ, are no words of conditions, and are few enough.
 pub(super) fn check_values(
     owner: &Words,
     values: &[Words],
@@ -171,16 +153,15 @@ pub(super) fn check_values(
                 headline,
                 "a list of values was expected below this name",
             )
-            .help("List at least two values: `[standing, ground]`."),
+            .help("list at least two values: `[standing, ground]`"),
         );
     }
     if let Some(first_too_many) = values.get(most) {
         let headline = format!("`{}` has {} values", owner.value, values.len());
         let label = format!("at most {most} are possible, and this is one too many");
-        problems.push(
-            Problem::error(first_too_many.span, headline, label)
-                .help("Put values together that no clause tells apart, or split this into several attributes."),
-        );
+        problems.push(Problem::error(first_too_many.span, headline, label).help(
+            "put values together that no clause tells apart, or split this into several attributes",
+        ));
     }
     let mut seen: BTreeMap<&str, Span> = BTreeMap::new();
     for value in values {
@@ -194,16 +175,8 @@ pub(super) fn check_values(
             continue;
         }
         seen.insert(word, value.span);
-        if RESERVED.contains(&word) && !FINE_AS_VALUE.contains(&word) {
+        if RESERVED.contains(&word) {
             problems.push(reserved(value, "the name of a value"));
-        } else if word.is_empty() || !word.chars().all(|c| c.is_alphanumeric() || c == '_') {
-            let headline = format!("`{word}` cannot be the name of a value");
-            let label = "letters, digits and `_` were expected here";
-            problems.push(Problem::error(value.span, headline, label).help(format!(
-                "Write `{}`; how people call it goes into a label: `{{{}: {word}}}`.",
-                joined(word),
-                joined(word)
-            )));
         }
     }
 }
@@ -260,21 +233,21 @@ impl<'a> Known<'a> {
             None => format!("`{name}` is not a name in this ruleset"),
             Some(other) => format!("`{name}` is {}", other.described()),
         };
-        let problem = Problem::error(word.span, headline, format!("{expected} was expected here"));
+        let problem = Problem::error(word.span, headline, format!("expected {expected}"));
         let near = nearest(name, self.names.which(&wanted).filter(|near| *near != name));
         if let Some(near) = near {
-            return problem.help(format!("Did you mean `{near}`?"));
+            return problem.help(format!("did you mean `{near}`?"));
         }
         if let Some(owner) = self.owners(name).first() {
             return problem.help(format!(
-                "`{name}` is a value of `{owner}`: write `{}`.",
+                "`{name}` is a value of `{owner}`: write `{}`",
                 self.holding(owner, name)
             ));
         }
         let known: Vec<&str> = self.names.which(wanted).collect();
         match known.is_empty() {
-            true => problem.help("The ruleset has none yet; add one."),
-            false => problem.help(format!("Known here: {}.", one_of(known))),
+            true => problem.help("the ruleset has none yet; add one"),
+            false => problem.help(format!("known here: {}", one_of(known))),
         }
     }
 

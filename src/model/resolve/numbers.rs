@@ -78,6 +78,58 @@ pub(super) fn between(
     resolved(context, span, Form::Between(sense), sides)
 }
 
+/// `points is one of (10, 20)`: any of them. Every part reads the same attribute, so the contrary is
+/// that it is none of them.
+pub(super) fn one_of(
+    context: &mut Context<'_>,
+    span: Span,
+    name: &Words,
+    sense: Sense,
+    values: &[Words],
+) -> Option<ConditionKind> {
+    let alone = |operand: Operand, span: Span| Sum {
+        parts: vec![SumPart {
+            negative: false,
+            factor: None,
+            operand,
+        }],
+        span,
+    };
+    let left = alone(Operand::Name(name.clone()), name.span);
+    let mut parts = Vec::with_capacity(values.len());
+    let mut sound = true;
+    for value in values {
+        let operand = match Number::parse(&value.value) {
+            Some(_) => Operand::Number {
+                digits: value.clone(),
+                unit: None,
+            },
+            None => Operand::Name(value.clone()),
+        };
+        let comparison = match sense {
+            Sense::AsWritten => Comparison::Is,
+            Sense::Contrary => Comparison::IsNot,
+        };
+        match compare(
+            context,
+            span,
+            &left,
+            comparison,
+            &alone(operand, value.span),
+        ) {
+            Some(kind) => parts.push(Condition {
+                kind,
+                span: value.span,
+            }),
+            None => sound = false,
+        }
+    }
+    sound.then_some(match sense {
+        Sense::AsWritten => ConditionKind::Any(parts),
+        Sense::Contrary => ConditionKind::All(parts),
+    })
+}
+
 fn resolved<'k, const N: usize>(
     context: &mut Context<'k>,
     span: Span,
@@ -105,7 +157,7 @@ fn resolved<'k, const N: usize>(
         let headline = "a comparison of fixed numbers, which no scenario changes";
         return context.tell(
             Problem::error(span, headline, "an attribute was expected on one side")
-                .help("Compare an attribute, or leave the condition away."),
+                .help("compare an attribute, or leave the condition away"),
         );
     }
     question.rows(context, &tables, &mut Vec::new())
@@ -171,8 +223,8 @@ fn add<'k>(
             Some(Named::Table) => {
                 let headline = format!("`{}` is a whole table, not one number", name.value);
                 return context.tell(
-                    Problem::error(name.span, headline, "one of its columns was expected here")
-                        .help("Write the name of one of its `columns`."),
+                    Problem::error(name.span, headline, "expected one of its columns")
+                        .help("write the name of one of its `columns`"),
                 );
             }
             Some(Named::Term(_)) | None => return context.tell(not_a_number(context, name, alone)),
@@ -193,12 +245,8 @@ fn literal<'k>(
             digits.value
         );
         return context.tell(
-            Problem::error(
-                digits.span,
-                headline,
-                "at most 24 digits were expected here",
-            )
-            .help("Write it like `20`, `-3` or `7.26`."),
+            Problem::error(digits.span, headline, "expected at most 24 digits")
+                .help("write it like `20`, `-3` or `7.26`"),
         );
     };
     let unit = unit.map_or(Unit::None, |unit| Unit::Named(unit.value.clone()));
@@ -223,18 +271,14 @@ fn not_a_number(context: &Context<'_>, name: &Words, alone: bool) -> Problem {
                 name.value,
                 named.described()
             );
-            Problem::error(
-                name.span,
-                headline,
-                "a number or a quantity was expected here",
-            )
+            Problem::error(name.span, headline, "expected a number or a quantity")
         }
     };
     if alone {
         problem
-            .help("To compare it with a value of its own, write its name first: `phase is ground`.")
+            .help("to compare it with a value of its own, write its name first: `phase is ground`")
     } else {
-        problem.help("Only numbers can be added, subtracted and multiplied.")
+        problem.help("only numbers can be added, subtracted and multiplied")
     }
 }
 
@@ -267,10 +311,9 @@ fn common_unit(context: &mut Context<'_>, sides: &[Side<'_>]) -> Option<Unit> {
                 counts(unit),
                 counts(&other.unit)
             );
-            let problem = Problem::error(whole, headline, "numbers of one kind were expected here")
-                .help(
-                    "Give both a unit of the same kind, or compare each with a number of its own.",
-                );
+            let problem = Problem::error(whole, headline, "expected numbers of one kind").help(
+                "give both a unit of the same kind, or compare each with a number of its own",
+            );
             return context.tell(problem);
         }
     }
@@ -286,10 +329,10 @@ fn common_unit(context: &mut Context<'_>, sides: &[Side<'_>]) -> Option<Unit> {
                         Problem::error(
                             constant.span,
                             "a number without a unit between attributes of different units",
-                            "a unit was expected here",
+                            "expected a unit",
                         )
                         .help(format!(
-                            "Write the unit after the number, for example `{unit}`."
+                            "write the unit after the number, for example `{unit}`"
                         )),
                     );
                 }
@@ -301,15 +344,15 @@ fn common_unit(context: &mut Context<'_>, sides: &[Side<'_>]) -> Option<Unit> {
                     counts(unit)
                 );
                 let label = match unit {
-                    Unit::None => "a number without a unit was expected here".to_owned(),
+                    Unit::None => "expected a number without a unit".to_owned(),
                     Unit::Named(unit) => {
-                        format!("a number in {unit}, or in a unit of its kind, was expected here")
+                        format!("expected a number in {unit}, or in a unit of its kind,")
                     }
                 };
                 let mut problem = Problem::error(constant.span, headline, label).help(match unit {
-                    Unit::None => format!("Leave the unit away, or give `{first}` a `unit`."),
+                    Unit::None => format!("leave the unit away, or give `{first}` a `unit`"),
                     Unit::Named(unit) => format!(
-                        "Write it in {unit}; a number without a unit is taken as {unit} too."
+                        "write it in {unit}; a number without a unit is taken as {unit} too"
                     ),
                 });
                 if let ConstantValue::Quantity(quantity) = constant.value {
@@ -489,9 +532,9 @@ impl Question<'_> {
             Problem::error(
                 self.span,
                 "the numbers of this comparison are too large to be worked with exactly",
-                "smaller numbers, or fewer decimals, were expected here",
+                "expected smaller numbers, or fewer decimals,",
             )
-            .help("Choose a larger step, or units that are closer to each other."),
+            .help("choose a larger step, or units that are closer to each other"),
         )
     }
 
@@ -780,7 +823,7 @@ impl Question<'_> {
                         range.value(range.steps)
                     ),
                 )
-                .help("Give it a top that is never exceeded, and leave `or more` away.");
+                .help("give it a top that is never exceeded, and leave `or more` away");
                 return context.tell(problem);
             }
         }
@@ -895,9 +938,9 @@ fn outside_range(span: Span, name: &str, range: &NumberRange, value: Number) -> 
     } else {
         (high, "highest")
     };
-    let label = format!("a number from {low} to {high} was expected here");
+    let label = format!("expected a number from {low} to {high}");
     Problem::error(span, headline, label).help(format!(
-        "The {end} value is {nearest}; write that, or widen the range of `{name}`."
+        "the {end} value is {nearest}; write that, or widen the range of `{name}`"
     ))
 }
 
@@ -913,14 +956,11 @@ fn off_step(
         unit_after(value, &range.unit),
         unit_after(range.step, &range.unit)
     );
-    let label = format!(
-        "a whole number of steps from {} was expected here",
-        range.low
-    );
+    let label = format!("expected a whole number of steps from {}", range.low);
     let problem = Problem::error(span, headline, label);
     match (position.floor(), position.ceil()) {
         (Some(below), Some(above)) => problem.help(format!(
-            "The nearest values are {} and {}; write one of them, or make the step of `{name}` smaller.",
+            "the nearest values are {} and {}; write one of them, or make the step of `{name}` smaller",
             range.value(below),
             range.value(above)
         )),
@@ -935,11 +975,11 @@ fn split_top(span: Span, name: &str, range: &NumberRange, defined: Span) -> Prob
     Problem::error(
         span,
         headline,
-        "a comparison that treats all of the top alike was expected here",
+        "expected a comparison that treats all of the top alike",
     )
     .other(defined, format!("its top value is {top} or more"))
     .help(format!(
-        "Write `{name} at least {top}` or `{name} less than {top}`, or give `{name}` a higher top."
+        "write `{name} at least {top}` or `{name} less than {top}`, or give `{name}` a higher top"
     ))
 }
 

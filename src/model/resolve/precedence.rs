@@ -245,18 +245,17 @@ impl Web<'_> {
         let clauses = steps.iter().any(|step| matches!(step, Step::Clause(_)));
         match (dimension, clauses) {
             (None, _) => {
-                "Take one of these relations away: one of the clauses must be the one that \
-                          stands in the end."
+                "take one of these relations away, so that one of the clauses stands in the end"
                     .to_owned()
             }
             (Some(_), false) => {
-                "Let `required_when` rest on facts, or on rulings that rest on nothing of this."
+                "let `required_when` rest on facts, or on rulings that rest on nothing of this"
                     .to_owned()
             }
             (Some(dimension), true) => {
                 let name = self.name(*dimension);
                 format!(
-                    "Use two dimensions: `{name}_deserved` (with `intermediate: true`) for what the act deserves, and `{name}` for what the athlete gets. Clauses about the act rule on the first; clauses that read it rule on the second."
+                    "use two dimensions: `{name}_deserved` (with `intermediate: true`) for what the act deserves, and `{name}` for what the athlete gets; clauses about the act rule on the first; clauses that read it rule on the second"
                 )
             }
         }

@@ -58,7 +58,7 @@ pub(super) fn different<'a>(
                 Problem::error(
                     id.span,
                     format!("two {what} have the id `{}`", id.value),
-                    "an id of its own was expected here",
+                    "expected an id of its own",
                 )
                 .other(*earlier, "the id is taken here"),
             ),
@@ -156,8 +156,8 @@ impl Promising<'_> {
             let headline = format!("{place} must speak of a ruling");
             let dimensions = self.known.dimensions.iter();
             let names = dimensions.map(|dimension| dimension.name.as_str());
-            let help = format!("Compare {} with a value.", one_of(names));
-            let label = "a comparison of a ruling was expected here";
+            let help = format!("compare {} with a value", one_of(names));
+            let label = "expected a comparison of a ruling";
             return self.tell(Problem::error(expr.span, headline, label).help(help));
         }
         Some(condition)
@@ -173,10 +173,10 @@ impl Promising<'_> {
                 _ => {
                     let headline =
                         format!("`{}` is a term, which follows from attributes", name.value);
-                    let label = "an attribute was expected here";
+                    let label = "expected an attribute";
                     self.tell(
                         Problem::error(name.span, headline, label)
-                            .help("Name the attributes that it is defined by."),
+                            .help("name the attributes that it is defined by"),
                     )
                 }
             },
@@ -207,11 +207,11 @@ impl Promising<'_> {
                     "`{}` has no more or less that a ruling could rise with",
                     name.value
                 );
-                let label = "a scale or a number was expected here";
+                let label = "expected a scale or a number";
                 self.tell(
                     Problem::error(name.span, headline, label)
                         .other(defined, "it is defined here")
-                        .help("Make it a `scale`, its lowest value first."),
+                        .help("make it a `scale`, its lowest value first"),
                 )
             }
             _ => self.tell(known.unknown(name, "a scale or a number", rises)),
@@ -238,15 +238,15 @@ impl Promising<'_> {
                             "where all rulings apply, `{}` is never just one that could be higher or lower",
                             name.value
                         ),
-                        "Name a dimension that comes out as one value.",
+                        "name a dimension that comes out as one value",
                     )
                 } else {
                     (
                         format!("the rulings of `{}` have no order", name.value),
-                        "Make it a `scale`, its lowest value first.",
+                        "make it a `scale`, its lowest value first",
                     )
                 };
-                let label = "a dimension with a scale was expected here";
+                let label = "expected a dimension with a scale";
                 self.tell(
                     Problem::error(name.span, headline, label)
                         .other(dimension.span, "it is defined here")
@@ -269,11 +269,11 @@ impl Promising<'_> {
         }
         let headline = format!("no attribute is set by `{name}`");
         let help = match (nearest(name, parties.iter().copied()), parties.is_empty()) {
-            (Some(near), _) => format!("Did you mean `{near}`?"),
-            (None, true) => format!("Say at an attribute who controls it: `set_by: {name}`."),
-            (None, false) => format!("Attributes are set by {}.", one_of(parties)),
+            (Some(near), _) => format!("did you mean `{near}`?"),
+            (None, true) => format!("say at an attribute who controls it: `set_by: {name}`"),
+            (None, false) => format!("attributes are set by {}", one_of(parties)),
         };
-        let label = "a party that stands in some `set_by` was expected here";
+        let label = "expected a party that stands in some `set_by`";
         self.tell(Problem::error(party.span, headline, label).help(help))
     }
 
@@ -285,7 +285,7 @@ impl Promising<'_> {
             return Some(condition);
         };
         let headline = format!("`{name}` sets nothing that this move reads");
-        let label = format!("a condition over what `{name}` sets was expected here");
+        let label = format!("expected a condition over what `{name}` sets");
         let attributes = self.known.attributes.iter();
         let sets = attributes.filter(|it| it.set_by.as_deref() == Some(name));
         let sets = one_of(sets.map(|it| it.name.as_str()));
@@ -402,10 +402,10 @@ fn no_such<'a, I: Iterator<Item = &'a str>>(
     known: impl Fn() -> I,
 ) -> Problem {
     let headline = format!("`{}` is not the name of {what}", name.value);
-    let problem = Problem::error(name.span, headline, format!("{what} was expected here"));
+    let problem = Problem::error(name.span, headline, format!("expected {what}"));
     match (nearest(&name.value, known()), known().next().is_some()) {
-        (Some(near), _) => problem.help(format!("Did you mean `{near}`?")),
-        (None, true) => problem.help(format!("Known here: {}.", one_of(known()))),
-        (None, false) => problem.help("The ruleset has none."),
+        (Some(near), _) => problem.help(format!("did you mean `{near}`?")),
+        (None, true) => problem.help(format!("known here: {}", one_of(known()))),
+        (None, false) => problem.help("the ruleset has none"),
     }
 }

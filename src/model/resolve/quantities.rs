@@ -14,7 +14,9 @@ pub(super) fn amount(text: &str) -> Option<(Number, Unit)> {
         .unwrap_or(text.len());
     let (digits, unit) = text.split_at(end);
     let unit = unit.trim();
-    let one_word = unit.chars().all(|c| c.is_alphabetic() || "°%_".contains(c));
+    let one_word = unit
+        .chars()
+        .all(|c| c.is_alphanumeric() || "_/%‰°€$£".contains(c));
     let number = Number::parse(digits)?;
     match unit {
         "" => Some((number, Unit::None)),
@@ -102,13 +104,16 @@ fn constant(words: &Words, problems: &mut Vec<Problem>) -> Option<(Number, Unit)
             Problem::error(
                 words.span,
                 headline,
-                "a number, with or without a unit, was expected here",
+                "expected a number, with or without a unit,",
             )
-            .help("Write it like `20 s`, `7.26 kg` or `3`."),
+            .help("write it like `20 s`, `7.26 kg` or `3`"),
         );
     }
     read
 }
+
+/// The keys of a table beside its rows.
+const TABLE_KEYS: &[&str] = &["by", "columns"];
 
 type Cell = Option<(Number, Unit)>;
 
@@ -142,16 +147,31 @@ fn table(
     if !is_choice(attribute) {
         let headline = format!("a table cannot have a row for each value of `{}`", by.value);
         problems.push(
-            Problem::error(
-                by.span,
-                headline,
-                "an attribute with a `choice` was expected here",
-            )
-            .other(attribute.span, "it is defined here"),
+            Problem::error(by.span, headline, "expected an attribute with a `choice`")
+                .other(attribute.span, "it is defined here"),
         );
         return None;
     }
     let values = attribute.kind.names();
+    for value in values
+        .iter()
+        .filter(|value| TABLE_KEYS.contains(&value.name.as_str()))
+    {
+        problems.push(
+            Problem::error(
+                value.span,
+                format!(
+                    "`{}` is a key of tables, and no row can have this name",
+                    value.name
+                ),
+                "expected another name for this value",
+            )
+            .other(
+                by.span,
+                format!("a table has a row for each value of `{}`", by.value),
+            ),
+        );
+    }
     let mut cells: Vec<Vec<Cell>> = vec![vec![None; values.len()]; columns.len()];
     for (row, read) in read {
         let Some(at) = values.iter().position(|value| value.name == row.value) else {
@@ -191,8 +211,8 @@ fn row_cells(
             .get(columns.len())
             .map_or(row.span, |extra| extra.span);
         problems.push(
-            Problem::error(span, headline, "one cell for each column was expected here")
-                .help("Write `-` for a cell that the table does not have."),
+            Problem::error(span, headline, "expected one cell for each column")
+                .help("write `-` for a cell that the table does not have"),
         );
     }
     let cells = cells.iter().map(|cell| match cell.value.trim() {
@@ -228,12 +248,8 @@ fn one_kind<'a>(
                     column.value
                 );
                 problems.push(
-                    Problem::error(
-                        cell.span,
-                        headline,
-                        "a unit of the same kind was expected here",
-                    )
-                    .other(earlier.span, "the first cell of the column"),
+                    Problem::error(cell.span, headline, "expected a unit of the same kind")
+                        .other(earlier.span, "the first cell of the column"),
                 );
             }
             Some(_) => {}
@@ -245,13 +261,10 @@ fn no_such_row(row: &Words, attribute: &Attribute) -> Problem {
     let values = attribute.kind.names();
     let names = || values.iter().map(|value| value.name.as_str());
     let headline = format!("`{}` is not a value of `{}`", row.value, attribute.name);
-    let label = format!(
-        "a row for a value of `{}` was expected here",
-        attribute.name
-    );
+    let label = format!("expected a row for a value of `{}`", attribute.name);
     Problem::error(row.span, headline, label).help(match nearest(&row.value, names()) {
-        Some(near) => format!("Did you mean `{near}`?"),
-        None => format!("Its values are {}.", one_of(names())),
+        Some(near) => format!("did you mean `{near}`?"),
+        None => format!("its values are {}", one_of(names())),
     })
 }
 
@@ -265,6 +278,7 @@ mod tests {
         assert_eq!(shown("20 s").as_deref(), Some("20|s"));
         assert_eq!(shown("7.26kg").as_deref(), Some("7.26|kg"));
         assert_eq!(shown(" -3 ").as_deref(), Some("-3|"));
+        assert_eq!(shown("2.0 m/s").as_deref(), Some("2|m/s"));
         assert_eq!(shown("90 °").as_deref(), Some("90|°"));
         for text in ["", "s", "20 s 3", "1,5 m", "5. m", "long_hold"] {
             assert_eq!(shown(text), None, "{text}");

@@ -34,9 +34,9 @@ impl<'a> Index<'a> {
                     Problem::error(
                         clause.id.span,
                         format!("`{id}` cannot be the id of a clause"),
-                        "another id was expected here",
+                        "expected another id",
                     )
-                    .help("Number the clause as it is published: `7.1`."),
+                    .help("number the clause as it is published: `7.1`"),
                 );
             }
             if let Some((_, earlier)) = by_id.get(id) {
@@ -44,10 +44,10 @@ impl<'a> Index<'a> {
                     Problem::error(
                         clause.id.span,
                         format!("two clauses have the id `{id}`"),
-                        "an id of its own was expected here",
+                        "expected an id of its own",
                     )
                     .other(*earlier, "the id is taken here")
-                    .help("Renumber one of them."),
+                    .help("renumber one of them"),
                 );
                 continue;
             }
@@ -112,9 +112,9 @@ impl<'a> Index<'a> {
                             "`{}` is a heading that covers others itself",
                             reference.value
                         ),
-                        "numbers of clauses or groups were expected here",
+                        "expected numbers of clauses or groups",
                     )
-                    .help("List what that heading covers."),
+                    .help("list what that heading covers"),
                     None => self.unknown(reference),
                 });
             }
@@ -153,9 +153,9 @@ impl<'a> Index<'a> {
                 Problem::error(
                     reference.span,
                     format!("`{name}` refers to the clause itself and to no other"),
-                    "another clause was expected here",
+                    "expected another clause",
                 )
-                .help("A clause never refers to itself; write the number of the other clause."),
+                .help("a clause never refers to itself; write the number of the other clause"),
             );
             return None;
         }
@@ -169,19 +169,19 @@ impl<'a> Index<'a> {
         let problem = Problem::error(
             reference.span,
             headline,
-            "the id of a clause, of a group, or the name of a heading was expected here",
+            "expected the id of a clause, of a group, or the name of a heading",
         );
         let known = || self.by_id.keys().chain(self.covering.keys()).copied();
         if let Some(near) = nearest(name, known()) {
-            return problem.help(format!("Did you mean `{near}`?"));
+            return problem.help(format!("did you mean `{near}`?"));
         }
         if name.eq_ignore_ascii_case(EVERY_OTHER) || nearest(name, [EVERY_OTHER]).is_some() {
-            return problem.help(format!("Did you mean `{EVERY_OTHER}`?"));
+            return problem.help(format!("did you mean `{EVERY_OTHER}`?"));
         }
         let all: Vec<&str> = known().collect();
         match all.is_empty() {
             true => problem,
-            false => problem.help(format!("The ruleset has {}.", one_of(all))),
+            false => problem.help(format!("the ruleset has {}", one_of(all))),
         }
     }
 }

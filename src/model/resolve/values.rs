@@ -56,7 +56,7 @@ pub(super) fn may_read_rulings(context: &mut Context<'_>, name: &Words) -> Optio
     let label = "only attributes and terms can be read here";
     context.tell(
         Problem::error(name.span, headline, label)
-            .help("Facts come before rulings; say it by the facts on which that ruling rests."),
+            .help("facts come before rulings; say it by the facts on which that ruling rests"),
     )
 }
 
@@ -81,14 +81,14 @@ fn subject<'s, 'k: 's, 'n: 's>(context: &mut Context<'k>, name: &'n Words) -> Op
                     let headline = format!("`{name_words}` is a list of items, not one value");
                     let label = "a list is compared with `includes`, `is empty` or `is only`";
                     context.tell(Problem::error(name.span, headline, label).help(format!(
-                        "Write `{name_words} includes {item}` where others may be there too, or `{name_words} is only {item}`."
+                        "write `{name_words} includes {item}` where others may be there too, or `{name_words} is only {item}`"
                     )))
                 }
                 AttributeKind::Number(_) => {
                     let headline = format!("`{}` is a number", name.value);
-                    let label = "a choice or a scale was expected here";
+                    let label = "expected a choice or a scale";
                     context.tell(Problem::error(name.span, headline, label).help(format!(
-                        "Numbers are compared with `is`, `at least`, `is between`: `{} is 3 or {} is 5`.",
+                        "numbers are compared with `is`, `at least`, `is between`: `{} is 3 or {} is 5`",
                         name.value, name.value
                     )))
                 }
@@ -106,7 +106,7 @@ fn subject<'s, 'k: 's, 'n: 's>(context: &mut Context<'k>, name: &'n Words) -> Op
                 let label = "where all rulings apply, write `includes`, `is empty` or `is only`";
                 return context.tell(
                     Problem::error(name.span, headline, label)
-                        .help(format!("Write `{} includes {value}`.", name.value)),
+                        .help(format!("write `{} includes {value}`", name.value)),
                 );
             }
             Some(Subject {
@@ -137,8 +137,8 @@ fn has_values(known: Known<'_>, named: Named) -> bool {
 
 fn yes_or_no(name: &Words, what: &str) -> Problem {
     let headline = format!("`{}` {what}; it is not compared with a value", name.value);
-    Problem::error(name.span, headline, "the name alone was expected here")
-        .help(format!("Write `{}` or `not {}`.", name.value, name.value))
+    Problem::error(name.span, headline, "expected the name alone")
+        .help(format!("write `{}` or `not {}`", name.value, name.value))
 }
 
 /// `phase is ground`, `force at least firm` and their kin.
@@ -200,7 +200,7 @@ pub(super) fn between(
 pub(super) fn wrong_way_round(span: Span, low: &str, high: &str) -> Problem {
     let headline = format!("nothing lies between {low} and {high}: the first is the higher one");
     Problem::error(span, headline, "the lower end was expected first")
-        .help(format!("Write `between {high} and {low}`."))
+        .help(format!("write `between {high} and {low}`"))
 }
 
 /// `phase is one of (ground, transition)`.
@@ -232,8 +232,8 @@ fn value_word(context: &mut Context<'_>, subject: Subject<'_>, right: &Sum) -> O
         "`{}` is compared with something that is not one of its values",
         subject.name.value
     );
-    let problem = Problem::error(right.span, headline, "one value was expected here")
-        .help(format!("Its values are {}.", listed(names)));
+    let problem = Problem::error(right.span, headline, "expected one value")
+        .help(format!("its values are {}", listed(names)));
     context.tell(problem)
 }
 
@@ -276,21 +276,21 @@ pub(super) fn no_such_value(
     let problem = Problem::error(
         word.span,
         headline,
-        format!("a value of `{owner}` was expected here"),
+        format!("expected a value of `{owner}`"),
     );
     if let Some(near) = nearest(value, names()) {
-        return problem.help(format!("Did you mean `{near}`?"));
+        return problem.help(format!("did you mean `{near}`?"));
     }
-    let its_values = format!("The values of `{owner}` are {}.", listed(names()));
+    let its_values = format!("the values of `{owner}` are {}", listed(names()));
     match (known.owners(value).as_slice(), known.names.get(value)) {
         ([other, ..], _) => problem.help(format!(
-            "`{value}` belongs to `{other}`: `{}`. {its_values}",
+            "`{value}` belongs to `{other}`: `{}`; {its_values}",
             known.holding(other, value)
         )),
         ([], Some(named @ Named::Attribute(_))) if has_values(known, named) => problem.help(format!(
-            "`{value}` is an attribute itself; whether two have the same value is asked by `{owner} is same as {value}`. {its_values}"
+            "`{value}` is an attribute itself; whether two have the same value is asked by `{owner} is same as {value}`; {its_values}"
         )),
-        ([], Some(named)) => problem.help(format!("`{value}` is {}. {its_values}", named.described())),
+        ([], Some(named)) => problem.help(format!("`{value}` is {}; {its_values}", named.described())),
         ([], None) => problem.help(its_values),
     }
 }
@@ -314,7 +314,7 @@ fn unordered(
         format!("the values of `{name}` have no order, so `{words}` says nothing about them");
     let label = "`is` or `is one of` was expected for a choice";
     let problem = Problem::error(subject.name.span.to(right.span), headline, label).help(format!(
-        "Write `{name} is one of (...)`, or make `{name}` a `scale`, its lowest value first."
+        "write `{name} is one of (...)`, or make `{name}` a `scale`, its lowest value first"
     ));
     let defined = match subject.of {
         SubjectOf::Attribute(id) => known.attribute(id).map(|it| it.span),
@@ -357,10 +357,10 @@ pub(super) fn same_as(
         let problem = Problem::error(
             left_name.span.to(right_name.span),
             headline,
-            "two lists with values of the same name were expected here",
+            "expected two lists with values of the same name",
         )
         .help(format!(
-            "The one is {}; the other is {}.",
+            "the one is {}; the other is {}",
             names(left),
             names(right)
         ));
@@ -369,8 +369,8 @@ pub(super) fn same_as(
     if left.of == right.of {
         let headline = format!("`{}` is compared with itself", left_name.value);
         context.problems.push(
-            Problem::warning(right_name.span, headline, "another name was expected here")
-                .help("It is always the same as itself; write the name that was meant."),
+            Problem::warning(right_name.span, headline, "expected another name")
+                .help("it is always the same as itself; write the name that was meant"),
         );
     }
     let sense = Sense::contrary_if(negated);
@@ -453,6 +453,6 @@ fn numbers_are_equal(known: Known<'_>, left: &Words, right: &Words) -> Option<Pr
         let headline = format!("`{}` and `{}` are numbers", left.value, right.value);
         let label = "numbers are compared with `is`";
         Problem::error(left.span.to(right.span), headline, label)
-            .help(format!("Write `{} is {}`.", left.value, right.value))
+            .help(format!("write `{} is {}`", left.value, right.value))
     })
 }

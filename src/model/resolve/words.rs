@@ -15,16 +15,9 @@ pub(super) fn one_of<'a>(names: impl IntoIterator<Item = &'a str>) -> String {
     }
 }
 
-/// A name as it may stand in a condition: words joined by `_`.
-pub(super) fn joined(name: &str) -> String {
-    let parts = name.split(|c: char| !(c.is_alphanumeric() || c == '_'));
-    let kept: Vec<&str> = parts.filter(|part| !part.is_empty()).collect();
-    kept.join("_")
-}
-
 #[cfg(test)]
 mod tests {
-    use super::{joined, one_of};
+    use super::one_of;
 
     #[test]
     fn lists_read_as_people_write_them() {
@@ -34,6 +27,5 @@ mod tests {
         let many: Vec<String> = (0..11).map(|n| n.to_string()).collect();
         let many = one_of(many.iter().map(String::as_str));
         assert_eq!(many, "`0`, `1`, `2`, `3`, `4`, `5`, `6`, `7` or 3 more");
-        assert_eq!(joined("side control, top"), "side_control_top");
     }
 }
