@@ -4,6 +4,7 @@
 //! reported; the modules stand in that order and none uses one that comes after it.
 
 pub mod analysis;
+pub mod cli;
 pub mod load;
 pub mod logic;
 pub mod model;

@@ -4,6 +4,7 @@ use super::arguments::{Check, Format};
 use super::terminal::{self, Destination, ProgressLine};
 use super::{Ending, Failure, files};
 use crate::analysis::{self, Checked, Outcome};
+use crate::load::load;
 use crate::model::Severity;
 use crate::problem::Problem;
 use crate::read::text_from_bytes;
@@ -24,7 +25,7 @@ pub(super) fn run(options: &Check) -> Result<Ending, Failure> {
             return unusable(options, &sources, &[refused.problem(id)]);
         }
     };
-    let loaded = match crate::load(&name, &text) {
+    let loaded = match load(&name, &text) {
         Ok(loaded) => loaded,
         Err(refused) => return unusable(options, &refused.sources, &refused.problems),
     };
