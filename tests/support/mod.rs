@@ -1,0 +1,4 @@
+//! What several tests share. Each test crate uses a part of it.
+#![allow(dead_code, reason = "each test crate uses its part")]
+
+pub(crate) mod random_ruleset;
