@@ -153,7 +153,7 @@ fn range(
             Problem::error(
                 low.span.to(high.span),
                 format!("the range {low_value} to {high_value} runs downward"),
-                "the lower end was expected first",
+                "expected the lower end first",
             )
             .help(format!("write `{high_value} to {low_value}`")),
         );

@@ -142,7 +142,7 @@ fn clause(
                     "clause `{}` rules nothing and disapplies nothing",
                     draft.id.value
                 ),
-                "a `ruling` or `disapplies` was expected below this id",
+                "expected `ruling` or `disapplies` below it",
             )
             .help("leave it away, or say what it decides; a definition belongs to `terms`"),
         );
@@ -191,7 +191,8 @@ fn ruling_span(draft: &ClauseDraft) -> Span {
     words.reduce(Span::to).unwrap_or(draft.id.span)
 }
 
-/// What a clause rules, in the order of dimensions.
+/// What a clause rules, in the order of dimensions. That each dimension stands once, with one value or
+/// `may_be`, is held when a file is read.
 fn rulings(
     known: Known<'_>,
     drafts: &[RulingDraft],
@@ -199,21 +200,7 @@ fn rulings(
 ) -> Vec<(DimensionId, ValueSet)> {
     let mut rulings: Vec<(DimensionId, ValueSet)> = Vec::with_capacity(drafts.len());
     for draft in drafts {
-        let Some((id, set)) = ruling(known, draft, problems) else {
-            continue;
-        };
-        if rulings.iter().any(|(other, _)| *other == id) {
-            problems.push(
-                Problem::error(
-                    draft.dimension.span,
-                    format!("the clause rules on `{}` twice", draft.dimension.value),
-                    "each dimension was expected once",
-                )
-                .help("where several rulings are open, write `may_be` with all of them"),
-            );
-            continue;
-        }
-        rulings.push((id, set));
+        rulings.extend(ruling(known, draft, problems));
     }
     rulings.sort_unstable();
     rulings
@@ -243,17 +230,6 @@ fn ruling(
     )?;
     let words = draft.values.iter().map(|value| value.span).reduce(Span::to);
     let words = words.unwrap_or(draft.dimension.span);
-    if set.is_empty() {
-        problems.push(
-            Problem::error(
-                words,
-                format!("the clause rules nothing on `{}`", dimension.name),
-                "expected a value",
-            )
-            .help("write the value, or leave the dimension away"),
-        );
-        return None;
-    }
     if draft.discretion && set.len() == 1 {
         let value = draft
             .values
@@ -267,17 +243,6 @@ fn ruling(
             )
             .help(format!("write `{}: {value}`", dimension.name)),
         );
-    }
-    if !draft.discretion && set.len() > 1 {
-        problems.push(
-            Problem::error(
-                words,
-                format!("the clause gives several rulings on `{}`", dimension.name),
-                "expected one value",
-            )
-            .help("where the text leaves it open, write `{may_be: [...]}`; where all apply, write a clause for each"),
-        );
-        return None;
     }
     Some((id, set))
 }

@@ -290,9 +290,10 @@ fn compare(
             Some(Named::Quantity(_) | Named::Table) => {}
             None => {
                 let wanted = |named| !matches!(named, Named::Term(_) | Named::Table);
-                let problem = context
-                    .known
-                    .unknown(name, "the name of what is compared", wanted);
+                let problem =
+                    context
+                        .known
+                        .unknown(name, "an attribute, a quantity or a dimension", wanted);
                 return context.tell(problem);
             }
         }

@@ -3,11 +3,9 @@
 use super::attributes::{check_drafts, named_values, text_of};
 use super::names::Known;
 use super::values::no_such_value;
-use super::words::one_of;
 use crate::model::{Dimension, NamedValue, ValueSet};
 use crate::problem::Problem;
 use crate::read::draft::{DimensionDraft, WhenSeveral, Words};
-use crate::source::Spanned;
 
 /// A dimension without what needs all names; `None` where its values are unsound.
 pub(super) fn dimension(draft: &DimensionDraft, problems: &mut Vec<Problem>) -> Option<Dimension> {
@@ -61,33 +59,6 @@ pub(super) fn placeholder(draft: &DimensionDraft) -> Dimension {
         intermediate: draft.intermediate,
         span: draft.name.span,
     }
-}
-
-/// What holds where no clause says anything.
-pub(super) fn otherwise(
-    known: Known<'_>,
-    dimension: &Dimension,
-    written: &Spanned<Vec<Words>>,
-    problems: &mut Vec<Problem>,
-) -> Option<ValueSet> {
-    let set = values(
-        known,
-        &dimension.name,
-        &dimension.values,
-        &written.value,
-        problems,
-    )?;
-    if dimension.when_several == WhenSeveral::AllApply || written.value.len() == 1 {
-        return Some(set);
-    }
-    let headline = format!("`otherwise` of `{}` must be one value", dimension.name);
-    let label = "expected one value";
-    let values = dimension.values.iter().map(|value| value.name.as_str());
-    problems.push(Problem::error(written.span, headline, label).help(format!(
-        "write one of {}; a list stands only where all rulings apply (`when_several: all_apply`)",
-        one_of(values)
-    )));
-    None
 }
 
 /// Values of a dimension by name; each must exist, and a repetition is worth a warning.

@@ -256,7 +256,8 @@ fn background(
 
 type Silence = (Option<super::ValueSet>, Option<Condition>);
 
-/// What silence means on each dimension: `otherwise` and `required_when`.
+/// What silence means on each dimension: `otherwise` and `required_when`. That `otherwise` is one value
+/// unless all apply is held when a file is read.
 fn ruled(known: Known<'_>, draft: &RulesetDraft, problems: &mut Vec<Problem>) -> Vec<Silence> {
     let drafts = draft.dimensions.iter().zip(known.dimensions);
     let mut ruled = Vec::with_capacity(draft.dimensions.len());
@@ -265,8 +266,15 @@ fn ruled(known: Known<'_>, draft: &RulesetDraft, problems: &mut Vec<Problem>) ->
             .otherwise
             .as_ref()
             .filter(|_| !dimension.values.is_empty());
-        let otherwise =
-            written.and_then(|written| dimensions::otherwise(known, dimension, written, problems));
+        let otherwise = written.and_then(|it| {
+            dimensions::values(
+                known,
+                &dimension.name,
+                &dimension.values,
+                &it.value,
+                problems,
+            )
+        });
         let required_when = draft.required_when.as_ref().and_then(|expr| {
             let mut context = Context {
                 known,

@@ -10,15 +10,10 @@ use crate::model::{
     Ruleset, TermId,
 };
 use crate::problem::{Problem, nearest};
-use crate::read::draft::Words;
+use crate::read::draft::{WhenSeveral, Words};
+use crate::read::is_reserved;
 use crate::source::Span;
 use std::collections::BTreeMap;
-
-/// Words that conditions are made of; none of them can be a name.
-const RESERVED: &[&str] = &[
-    "always", "and", "at", "between", "empty", "exactly", "includes", "is", "not", "of", "one",
-    "only", "or", "than",
-];
 
 /// What a name stands for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -85,9 +80,15 @@ impl Names {
     pub(super) fn declare(&mut self, name: &Words, named: Named, problems: &mut Vec<Problem>) {
         problems.extend(misnamed(name, named.described()));
         if let Some((taken, span)) = self.by_name.get(&name.value) {
+            // Said at the later of the two, whichever was taken in first.
+            let (here, there, other) = if name.span < *span {
+                (*span, name.span, named)
+            } else {
+                (name.span, *span, *taken)
+            };
             let headline = format!("the name `{}` is taken twice", name.value);
-            let problem = Problem::error(name.span, headline, "this name is taken already")
-                .other(*span, format!("here it is {}", taken.described()))
+            let problem = Problem::error(here, headline, "expected a name that is not taken")
+                .other(there, format!("here it is {}", other.described()))
                 .help("names of attributes, terms, dimensions and quantities must all differ; give one of them another name");
             problems.push(problem);
             return;
@@ -118,7 +119,7 @@ impl Names {
 /// Why a word can't be the name of what is described, if it can't.
 fn misnamed(name: &Words, described: &str) -> Option<Problem> {
     let word = name.value.as_str();
-    if RESERVED.contains(&word) {
+    if is_reserved(word) {
         return Some(reserved(name, described));
     }
     // A condition would take such a name for a number.
@@ -138,24 +139,14 @@ fn reserved(name: &Words, described: &str) -> Problem {
     ))
 }
 
-/// Holds that the names of values differ, are no words of conditions, and are few enough.
+/// Holds that the names of values differ, are no words of conditions, and are few enough. That there
+/// are any is held when a file is read.
 pub(super) fn check_values(
     owner: &Words,
     values: &[Words],
     most: usize,
     problems: &mut Vec<Problem>,
 ) {
-    if values.is_empty() {
-        let headline = format!("`{}` has no values", owner.value);
-        problems.push(
-            Problem::error(
-                owner.span,
-                headline,
-                "a list of values was expected below this name",
-            )
-            .help("list at least two values: `[standing, ground]`"),
-        );
-    }
     if let Some(first_too_many) = values.get(most) {
         let headline = format!("`{}` has {} values", owner.value, values.len());
         let label = format!("at most {most} are possible, and this is one too many");
@@ -169,13 +160,13 @@ pub(super) fn check_values(
         if let Some(earlier) = seen.get(word) {
             let headline = format!("`{}` has the value `{word}` twice", owner.value);
             problems.push(
-                Problem::error(value.span, headline, "values must differ")
+                Problem::error(value.span, headline, "expected another value")
                     .other(*earlier, "it stands here already"),
             );
             continue;
         }
         seen.insert(word, value.span);
-        if RESERVED.contains(&word) {
+        if is_reserved(word) {
             problems.push(reserved(value, "the name of a value"));
         }
     }
@@ -263,9 +254,9 @@ impl<'a> Known<'a> {
                 "includes"
             }
             Some(Named::Dimension(id))
-                if self.dimension(id).is_some_and(|it| {
-                    it.when_several == crate::read::draft::WhenSeveral::AllApply
-                }) =>
+                if self
+                    .dimension(id)
+                    .is_some_and(|it| it.when_several == WhenSeveral::AllApply) =>
             {
                 "includes"
             }

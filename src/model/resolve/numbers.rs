@@ -156,7 +156,7 @@ fn resolved<'k, const N: usize>(
     if tables.is_empty() && question.sides.iter().all(|side| side.attributes.is_empty()) {
         let headline = "a comparison of fixed numbers, which no scenario changes";
         return context.tell(
-            Problem::error(span, headline, "an attribute was expected on one side")
+            Problem::error(span, headline, "expected an attribute on one side")
                 .help("compare an attribute, or leave the condition away"),
         );
     }
@@ -274,11 +274,17 @@ fn not_a_number(context: &Context<'_>, name: &Words, alone: bool) -> Problem {
             Problem::error(name.span, headline, "expected a number or a quantity")
         }
     };
-    if alone {
-        problem
-            .help("to compare it with a value of its own, write its name first: `phase is ground`")
-    } else {
-        problem.help("only numbers can be added, subtracted and multiplied")
+    let values = match known.names.get(&name.value) {
+        Some(Named::Attribute(id)) => known.attribute(id).map(|it| it.kind.names()),
+        Some(Named::Dimension(id)) => known.dimension(id).map(|it| it.values.as_slice()),
+        _ => None,
+    };
+    match values.and_then(<[_]>::first).filter(|_| alone) {
+        Some(value) => problem.help(format!(
+            "to say that it has a value of its own, write its name first: `{}`",
+            known.holding(&name.value, &value.name)
+        )),
+        None => problem.help("only numbers can be compared, added and multiplied"),
     }
 }
 
@@ -339,14 +345,14 @@ fn common_unit(context: &mut Context<'_>, sides: &[Side<'_>]) -> Option<Unit> {
             } else if written.factor_to(unit).is_none() {
                 sound = false;
                 let headline = format!(
-                    "{} compared with `{first}`, which counts {}",
+                    "an amount in {} is compared with `{first}`, which counts {}",
                     counts(written),
                     counts(unit)
                 );
                 let label = match unit {
                     Unit::None => "expected a number without a unit".to_owned(),
                     Unit::Named(unit) => {
-                        format!("expected a number in {unit}, or in a unit of its kind,")
+                        format!("expected a number in {unit}, or in another unit of its kind")
                     }
                 };
                 let mut problem = Problem::error(constant.span, headline, label).help(match unit {

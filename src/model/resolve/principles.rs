@@ -289,7 +289,7 @@ impl Promising<'_> {
         let attributes = self.known.attributes.iter();
         let sets = attributes.filter(|it| it.set_by.as_deref() == Some(name));
         let sets = one_of(sets.map(|it| it.name.as_str()));
-        let help = format!("`{name}` sets {sets}.");
+        let help = format!("`{name}` sets {sets}");
         self.tell(Problem::error(by.span, headline, label).help(help))
     }
 
@@ -344,7 +344,7 @@ pub(super) fn accepted(
     for draft in drafts {
         for clause in &draft.clauses {
             if index.exactly(&clause.value).is_none() {
-                problems.push(index.unknown(clause));
+                problems.push(index.unknown(clause, "the id of a clause"));
             }
         }
         let names: [(&Option<Words>, &str, fn(Named) -> bool); 3] = [

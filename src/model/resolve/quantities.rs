@@ -104,7 +104,7 @@ fn constant(words: &Words, problems: &mut Vec<Problem>) -> Option<(Number, Unit)
             Problem::error(
                 words.span,
                 headline,
-                "expected a number, with or without a unit,",
+                "expected a number, with a unit or without",
             )
             .help("write it like `20 s`, `7.26 kg` or `3`"),
         );
@@ -127,7 +127,7 @@ fn table(
 ) -> Option<(AttributeId, Vec<Vec<Cell>>)> {
     let read: Vec<(&Words, Vec<Cell>)> = rows
         .iter()
-        .map(|(row, cells)| (row, row_cells(row, columns, cells, problems)))
+        .map(|(row, cells)| (row, row_cells(cells, problems)))
         .collect();
     for (index, column) in columns.iter().enumerate() {
         let written = rows.iter().filter_map(|(_, cells)| cells.get(index));
@@ -194,39 +194,13 @@ fn is_choice(attribute: &Attribute) -> bool {
     )
 }
 
-fn row_cells(
-    row: &Words,
-    columns: &[Words],
-    cells: &[Words],
-    problems: &mut Vec<Problem>,
-) -> Vec<Cell> {
-    if cells.len() != columns.len() {
-        let headline = format!(
-            "the row `{}` has {} for {}",
-            row.value,
-            counted(cells.len(), "cell"),
-            counted(columns.len(), "column")
-        );
-        let span = cells
-            .get(columns.len())
-            .map_or(row.span, |extra| extra.span);
-        problems.push(
-            Problem::error(span, headline, "expected one cell for each column")
-                .help("write `-` for a cell that the table does not have"),
-        );
-    }
+/// The cells of a row; that there is one for each column is held when a file is read.
+fn row_cells(cells: &[Words], problems: &mut Vec<Problem>) -> Vec<Cell> {
     let cells = cells.iter().map(|cell| match cell.value.trim() {
         "-" => None,
         _ => constant(cell, problems),
     });
     cells.collect()
-}
-
-fn counted(number: usize, what: &str) -> String {
-    match number {
-        1 => format!("1 {what}"),
-        _ => format!("{number} {what}s"),
-    }
 }
 
 /// Holds that the cells of a column can be compared with each other.

@@ -115,7 +115,7 @@ impl<'a> Index<'a> {
                         "expected numbers of clauses or groups",
                     )
                     .help("list what that heading covers"),
-                    None => self.unknown(reference),
+                    None => self.unknown(reference, "the id of a clause or of a group"),
                 });
             }
             found.extend(clauses);
@@ -143,7 +143,10 @@ impl<'a> Index<'a> {
         };
         if found.is_empty() {
             if !self.covering.contains_key(name) {
-                problems.push(self.unknown(reference));
+                problems.push(self.unknown(
+                    reference,
+                    "the id of a clause or of a group, or the name of a heading that covers some",
+                ));
             }
             return None;
         }
@@ -163,14 +166,10 @@ impl<'a> Index<'a> {
     }
 
     /// A reference that matches nothing.
-    pub(super) fn unknown(&self, reference: &Words) -> Problem {
+    pub(super) fn unknown(&self, reference: &Words, expected: &str) -> Problem {
         let name = reference.value.as_str();
         let headline = format!("no clause has the number `{name}`, and no group");
-        let problem = Problem::error(
-            reference.span,
-            headline,
-            "expected the id of a clause, of a group, or the name of a heading",
-        );
+        let problem = Problem::error(reference.span, headline, format!("expected {expected}"));
         let known = || self.by_id.keys().chain(self.covering.keys()).copied();
         if let Some(near) = nearest(name, known()) {
             return problem.help(format!("did you mean `{near}`?"));

@@ -79,7 +79,7 @@ fn subject<'s, 'k: 's, 'n: 's>(context: &mut Context<'k>, name: &'n Words) -> Op
                     let item = items.first().map_or("...", |item| item.name.as_str());
                     let name_words = &name.value;
                     let headline = format!("`{name_words}` is a list of items, not one value");
-                    let label = "a list is compared with `includes`, `is empty` or `is only`";
+                    let label = "expected `includes`, `is empty` or `is only` behind a list";
                     context.tell(Problem::error(name.span, headline, label).help(format!(
                         "write `{name_words} includes {item}` where others may be there too, or `{name_words} is only {item}`"
                     )))
@@ -103,7 +103,7 @@ fn subject<'s, 'k: 's, 'n: 's>(context: &mut Context<'k>, name: &'n Words) -> Op
                     .first()
                     .map_or("...", |value| value.name.as_str());
                 let headline = format!("`{}` is a set of rulings, not one value", name.value);
-                let label = "where all rulings apply, write `includes`, `is empty` or `is only`";
+                let label = "expected `includes`, `is empty` or `is only` where all rulings apply";
                 return context.tell(
                     Problem::error(name.span, headline, label)
                         .help(format!("write `{} includes {value}`", name.value)),
@@ -199,7 +199,7 @@ pub(super) fn between(
 /// The problem of a `between` whose ends are exchanged.
 pub(super) fn wrong_way_round(span: Span, low: &str, high: &str) -> Problem {
     let headline = format!("nothing lies between {low} and {high}: the first is the higher one");
-    Problem::error(span, headline, "the lower end was expected first")
+    Problem::error(span, headline, "expected the lower end first")
         .help(format!("write `between {high} and {low}`"))
 }
 
@@ -312,7 +312,7 @@ fn unordered(
     };
     let headline =
         format!("the values of `{name}` have no order, so `{words}` says nothing about them");
-    let label = "`is` or `is one of` was expected for a choice";
+    let label = "expected `is` or `is one of`, as for every choice";
     let problem = Problem::error(subject.name.span.to(right.span), headline, label).help(format!(
         "write `{name} is one of (...)`, or make `{name}` a `scale`, its lowest value first"
     ));
@@ -451,7 +451,7 @@ fn numbers_are_equal(known: Known<'_>, left: &Words, right: &Words) -> Option<Pr
     };
     (number(left) && number(right)).then(|| {
         let headline = format!("`{}` and `{}` are numbers", left.value, right.value);
-        let label = "numbers are compared with `is`";
+        let label = "expected a plain `is` between numbers";
         Problem::error(left.span.to(right.span), headline, label)
             .help(format!("write `{} is {}`", left.value, right.value))
     })
