@@ -38,19 +38,14 @@ fn shown(sources: &Sources, problem: &Problem) -> String {
         Gravity::Error => "",
         Gravity::Warning => "warning: ",
     };
-    let mut lines = format!(
-        "{} {warning}{}\n    {}\n",
-        at(problem.span),
-        problem.headline,
-        problem.label
-    );
-    for (span, words) in &problem.others {
-        lines += &format!("    {} {words}\n", at(*span));
-    }
-    if let Some(help) = &problem.help {
-        lines += &format!("    help: {help}\n");
-    }
-    lines
+    let mut lines = vec![
+        format!("{} {warning}{}", at(problem.span), problem.headline),
+        format!("    {}", problem.label),
+    ];
+    let others = problem.others.iter();
+    lines.extend(others.map(|(span, words)| format!("    {} {words}", at(*span))));
+    lines.extend(problem.help.iter().map(|help| format!("    help: {help}")));
+    lines.join("\n") + "\n"
 }
 
 #[test]
@@ -65,7 +60,7 @@ fn every_file_has_the_problems_that_stand_beside_it() {
         .map(|path| path.file_stem().unwrap().to_str().unwrap().to_owned())
         .collect();
     assert!(!names.is_empty());
-    let mut wrong = String::new();
+    let mut wrong = Vec::new();
     for name in names {
         let text = fs::read_to_string(folder().join(format!("{name}.yaml"))).unwrap();
         let expect =
@@ -79,8 +74,10 @@ fn every_file_has_the_problems_that_stand_beside_it() {
             .map(|problem| shown(&sources, problem))
             .collect();
         if found != expect {
-            wrong += &format!("--- {name}, expected\n{expect}--- {name}, found\n{found}");
+            wrong.push(format!(
+                "--- {name}, expected\n{expect}--- {name}, found\n{found}"
+            ));
         }
     }
-    assert!(wrong.is_empty(), "\n{wrong}");
+    assert!(wrong.is_empty(), "\n{}", wrong.concat());
 }

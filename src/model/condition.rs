@@ -26,7 +26,9 @@ impl Condition {
             ConditionKind::All(parts)
             | ConditionKind::Any(parts)
             | ConditionKind::Count { of: parts, .. } => {
-                parts.iter().for_each(|part| part.each_part(visit));
+                for part in parts {
+                    part.each_part(visit);
+                }
             }
             ConditionKind::Always
             | ConditionKind::Missing(_)

@@ -195,6 +195,8 @@ impl NumberRange {
 
 #[cfg(test)]
 mod tests {
+    #![allow(clippy::unwrap_used, reason = "tests")]
+
     use super::*;
 
     #[test]

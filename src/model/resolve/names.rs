@@ -236,10 +236,10 @@ impl<'a> Known<'a> {
             ));
         }
         let known: Vec<&str> = self.names.which(wanted).collect();
-        match known.is_empty() {
-            true => problem.help("the ruleset has none yet; add one"),
-            false => problem.help(format!("known here: {}", one_of(known))),
+        if known.is_empty() {
+            return problem.help("the ruleset has none yet; add one");
         }
+        problem.help(format!("known here: {}", one_of(known)))
     }
 
     /// How a condition says that something has a value.

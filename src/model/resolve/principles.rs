@@ -124,10 +124,9 @@ impl Promising<'_> {
             }
             PromiseDraft::NoGain { party, by, gain } => {
                 let sound = self.party(party);
-                let by = match by {
-                    Some(by) => Some(self.own_move(by, sound.map(|()| party.value.trim()))),
-                    None => None,
-                };
+                let by = by
+                    .as_ref()
+                    .map(|by| self.own_move(by, sound.map(|()| party.value.trim())));
                 let gain = match gain {
                     GainDraft::Raising(name) => self.ordered(name).map(Gain::Raising),
                     GainDraft::Lowering(name) => self.ordered(name).map(Gain::Lowering),
@@ -136,13 +135,10 @@ impl Promising<'_> {
                         .map(Gain::To),
                 };
                 sound?;
-                let by = match by {
-                    Some(by) => Some(by?),
-                    None => None,
-                };
                 Promise::NoGain {
                     party: party.value.trim().to_owned(),
-                    by,
+                    // A move that was written and could not be resolved is not a move left out.
+                    by: by.map_or(Some(None), |by| by.map(Some))?,
                     gain: gain?,
                 }
             }
@@ -168,18 +164,18 @@ impl Promising<'_> {
         let terms = self.terms;
         match self.known.names.get(&name.value) {
             Some(Named::Attribute(id)) => Some(id),
-            Some(Named::Term(id)) => match terms.get(id.index()).map(|term| &term.meaning) {
-                Some(Meaning::Vague { reading, .. }) => Some(*reading),
-                _ => {
-                    let headline =
-                        format!("`{}` is a term, which follows from attributes", name.value);
-                    let label = "expected an attribute";
-                    self.tell(
-                        Problem::error(name.span, headline, label)
-                            .help("name the attributes that it is defined by"),
-                    )
+            Some(Named::Term(id)) => {
+                if let Some(Meaning::Vague { reading, .. }) =
+                    terms.get(id.index()).map(|term| &term.meaning)
+                {
+                    return Some(*reading);
                 }
-            },
+                let headline = format!("`{}` is a term, which follows from attributes", name.value);
+                self.tell(
+                    Problem::error(name.span, headline, "expected an attribute")
+                        .help("name the attributes that it is defined by"),
+                )
+            }
             Some(Named::Broken) => None,
             _ => {
                 let known = self.known;
@@ -332,6 +328,9 @@ impl Promising<'_> {
     }
 }
 
+/// Whether what a name stands for is what is wanted.
+type Fits = fn(Named) -> bool;
+
 /// The accepted findings; what could not be resolved is left out.
 pub(super) fn accepted(
     known: Known<'_>,
@@ -347,7 +346,7 @@ pub(super) fn accepted(
                 problems.push(index.unknown(clause, "the id of a clause"));
             }
         }
-        let names: [(&Option<Words>, &str, fn(Named) -> bool); 3] = [
+        let names: [(&Option<Words>, &str, Fits); 3] = [
             (&draft.dimension, "a dimension of rulings", |named| {
                 matches!(named, Named::Dimension(_) | Named::Broken)
             }),

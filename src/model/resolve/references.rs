@@ -178,9 +178,9 @@ impl<'a> Index<'a> {
             return problem.help(format!("did you mean `{EVERY_OTHER}`?"));
         }
         let all: Vec<&str> = known().collect();
-        match all.is_empty() {
-            true => problem,
-            false => problem.help(format!("the ruleset has {}", one_of(all))),
+        if all.is_empty() {
+            return problem;
         }
+        problem.help(format!("the ruleset has {}", one_of(all)))
     }
 }

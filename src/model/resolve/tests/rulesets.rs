@@ -1,7 +1,7 @@
 //! Clauses, their groups and precedence, and the order of working out.
 
 use super::{ruleset, shown};
-use crate::model::{Meaning, Origin, Promise, Ruleset, Step};
+use crate::model::{Meaning, Origin, Promise, Ruleset, Step, ValueSet};
 
 fn ids(ruleset: &Ruleset, clauses: &[crate::model::ClauseId]) -> String {
     let ids: Vec<&str> = clauses.iter().map(|id| ruleset[*id].id.as_str()).collect();
@@ -196,7 +196,7 @@ clauses:
     let otherwise: Vec<Option<u128>> = ruleset
         .dimensions
         .iter()
-        .map(|dimension| dimension.otherwise.map(|values| values.bits()))
+        .map(|dimension| dimension.otherwise.map(ValueSet::bits))
         .collect();
     assert_eq!(otherwise, [Some(0b11), Some(0), None]);
     assert_eq!(
