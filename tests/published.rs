@@ -472,6 +472,70 @@ mod badminton {
     }
 }
 
+/// FIBA Official Basketball Rules 2012 and 2014, article 50 (from memory): the shot clock.
+mod basketball {
+    use super::*;
+
+    type Shot = (bool, bool);
+
+    /// Whether the ring was touched and the same team regains, and the seconds then given.
+    fn told(edition: &str) -> BTreeMap<Shot, Vec<String>> {
+        let ruleset = published(&format!("shot-clock-{edition}"));
+        let ids = ["ring_touched", "regained_by"].map(|name| attribute(&ruleset, name));
+        let on = dimension(&ruleset, "clock");
+        outcomes(&ruleset)
+            .map(|(scenario, outcome)| {
+                let [touched, by] = ids.map(|id| scenario.get(id).unwrap());
+                let given = names(&ruleset, on, outcome.rulings[on.index()].values);
+                let given = given.into_iter().map(str::to_owned).collect();
+                ((touched == Code(1), by == Code(0)), given)
+            })
+            .collect()
+    }
+
+    #[test]
+    fn the_editions_differ_where_the_same_team_regains() {
+        let (old, new) = (told("2012"), told("2014"));
+        assert_eq!(old.len(), 4);
+        for ((touched, same_team), given) in &old {
+            let then = if *touched { "s24" } else { "runs_on" };
+            let now = if *touched && *same_team { "s14" } else { then };
+            assert_eq!(given, &[then]);
+            assert_eq!(new[&(*touched, *same_team)], [now]);
+        }
+        let differ = old.iter().filter(|(shot, given)| new[shot] != **given);
+        let differ: Vec<Shot> = differ.map(|(shot, _)| *shot).collect();
+        assert_eq!(differ, [(true, true)]);
+    }
+
+    /// How many times shown are neither 14 or more nor 13 or less, counted in tenths.
+    fn left_out(step: i32) -> u64 {
+        let shown = (0..=240).filter(|tenths| tenths % step == 0);
+        shown
+            .filter(|tenths| *tenths < 140 && *tenths > 130)
+            .count() as u64
+    }
+
+    #[test]
+    fn the_throw_in_has_a_hole_at_tenths_only() {
+        assert_eq!((left_out(10), left_out(1)), (0, 9));
+        let seconds = published("throw-in-seconds");
+        assert!(proved(&checked(&seconds), Kind::Gap));
+        let tenths = published("throw-in-tenths");
+        let checked = checked(&tenths);
+        let gaps = shares(&tenths, &checked, Kind::Gap);
+        assert_eq!(gaps.values().collect::<Vec<_>>(), [&9]);
+        let found = checked
+            .findings
+            .iter()
+            .find(|found| found.kind == Kind::Gap);
+        assert_eq!(
+            found.unwrap().general.lines,
+            ["shown is between 13.1 and 13.9"]
+        );
+    }
+}
+
 /// Futsal Laws of the Game, law 15 (from memory), the penalty kick: what an infringement leads to.
 mod futsal {
     use super::*;
