@@ -1,8 +1,9 @@
 //! What was checked, and what it comes to in a sentence or two.
 
+use super::finding;
 use super::look::Tone;
 use super::page::Page;
-use crate::analysis::{Checked, KINDS, Outcome, Verdict};
+use crate::analysis::{Checked, Finding, KINDS, Outcome, Verdict};
 use crate::logic::Count;
 use crate::model::{Kind, Ruleset, Severity};
 use crate::report::caution::caution;
@@ -14,9 +15,10 @@ pub(super) struct Tally {
     warnings: usize,
     notes: usize,
     accepted: usize,
+    accepted_faults: usize,
     undecided: usize,
-    /// The headline of the first fault, and its number.
-    first: Option<(usize, String)>,
+    /// Whether some kinds were not looked for.
+    partial: bool,
 }
 
 impl Tally {
@@ -32,7 +34,11 @@ impl Tally {
                 .filter(|finding| finding.severity == severity)
                 .count()
         };
-        let first = open().find(|finding| finding.severity == Severity::Fault);
+        let asked = |kind: &Kind| checked.verdicts.iter().any(|verdict| verdict.kind == *kind);
+        let accepted_faults = checked
+            .findings
+            .iter()
+            .filter(|finding| finding.accepted.is_some() && finding.severity == Severity::Fault);
         let undecided = checked
             .verdicts
             .iter()
@@ -43,7 +49,8 @@ impl Tally {
             notes: of(Severity::Note),
             accepted: checked.findings.len() - open().count(),
             undecided: undecided.count(),
-            first: first.map(|finding| (1, finding.headline.clone())),
+            accepted_faults: accepted_faults.count(),
+            partial: !KINDS.iter().all(asked),
         }
     }
 
@@ -66,19 +73,17 @@ impl Tally {
                 " {more} questions stayed undecided; more time (--seconds) may settle them."
             ),
         };
-        if let Some((number, headline)) = &self.first {
+        if self.faults > 0 {
             let mut counts = vec![words::counted(self.faults, "fault")];
             counts.extend(others);
             let counts = words::and_list(&counts);
-            let words = format!("{counts}. Start with {number}: {headline}.{accepted}{open}");
+            let words = format!("{counts}. Start with number 1.{accepted}{open}");
             return (words, Tone::Fault);
         }
-        let look = match others.as_slice() {
-            [] => String::new(),
-            others if self.warnings + self.notes == 1 => {
-                format!(" {} may be worth a look.", words::and_list(others))
-            }
-            others => format!(" {} may be worth a look.", words::and_list(others)),
+        let look = if others.is_empty() {
+            String::new()
+        } else {
+            format!(" {} may be worth a look.", words::and_list(&others))
         };
         if self.undecided > 0 {
             let words = format!(
@@ -86,10 +91,16 @@ impl Tally {
             );
             return (words, Tone::Warning);
         }
-        let words = format!(
-            "The book is in order: everything that was looked for is proved to be free of faults.{look}{accepted}"
-        );
-        (words, Tone::Good)
+        let order = match (self.partial, self.accepted_faults) {
+            (true, _) => "Nothing that was looked for is at fault; some kinds were not looked for.",
+            (false, 0) => {
+                "The book is in order: there is no fault of any kind that was looked for, and that is proved."
+            }
+            (false, _) => {
+                "The book is in order but for what is accepted: there is no other fault of any kind that was looked for, and that is proved."
+            }
+        };
+        (format!("{order}{look}{accepted}"), Tone::Good)
     }
 }
 
@@ -101,7 +112,27 @@ pub(super) fn write(page: &mut Page<'_>, ruleset: &Ruleset, checked: &Checked) {
     page.heading("Summary", Tone::Strong);
     page.paragraph(0, &summary, tone);
     page.gap();
-    page.paragraph(0, &caution(ruleset).join(" "), Tone::Quiet);
+    headlines(page, checked, MOST_HEADLINES);
+    page.gap();
+    page.row(0, "Caution", &caution(ruleset).join(" "), Tone::Quiet);
+}
+
+/// The headlines of faults that the summary repeats.
+const MOST_HEADLINES: usize = 20;
+
+/// Writes the headlines of the faults, `most` of them.
+pub(super) fn headlines(page: &mut Page<'_>, checked: &Checked, most: usize) {
+    let faults: Vec<&Finding> = checked
+        .findings
+        .iter()
+        .filter(|finding| finding.accepted.is_none() && finding.severity == Severity::Fault)
+        .collect();
+    for (index, fault) in faults.iter().take(most).enumerate() {
+        finding::headline(page, index + 1, fault);
+    }
+    if faults.len() > most {
+        page.paragraph(3, &format!("and {} more", faults.len() - most), Tone::Quiet);
+    }
 }
 
 fn verdicts(page: &mut Page<'_>, ruleset: &Ruleset, checked: &Checked) {
@@ -121,16 +152,16 @@ fn verdicts(page: &mut Page<'_>, ruleset: &Ruleset, checked: &Checked) {
         }
     }
     let over = checked.space.as_ref().map_or_else(
-        || "in any scenario".to_owned(),
-        |space| format!("in any of {}", words::scenarios(space)),
+        || "over all scenarios:".to_owned(),
+        |space| format!("over all {}:", words::scenarios(space)),
     );
     if !proved.is_empty() {
-        proved.push((over, Tone::Quiet));
+        proved.insert(0, (over, Tone::Quiet));
         page.row_lines(0, "Proved", &proved);
     }
     if !found.is_empty() {
-        let words = "all that there are stand above".to_owned();
-        found.push((words, Tone::Quiet));
+        let words = "every one that there is, as told above:".to_owned();
+        found.insert(0, (words, Tone::Quiet));
         page.row_lines(0, "Found", &found);
     }
     if !open.is_empty() {
@@ -175,13 +206,15 @@ fn on_dimensions(ruleset: &Ruleset, verdicts: &[&Verdict]) -> String {
         .collect();
     if names.is_empty() {
         String::new()
+    } else if names.len() > 3 && names.len() == ruleset.dimensions.len() {
+        format!(" on any of the {} dimensions", names.len())
     } else {
         format!(" on {}", words::and_list(&names))
     }
 }
 
 /// What several of a kind are called.
-fn plural(kind: Kind) -> &'static str {
+pub(super) fn plural(kind: Kind) -> &'static str {
     match kind {
         Kind::Contradiction => "contradictions",
         Kind::Gap => "gaps",

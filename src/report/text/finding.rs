@@ -1,5 +1,6 @@
 //! One finding: its headline, the underlined words, an incident that shows it, what to do.
 
+use super::condition::{Factored, factored};
 use super::excerpt::{Mark, excerpt};
 use super::look::{Detail, Tone};
 use super::page::Page;
@@ -63,17 +64,38 @@ pub(super) fn write(
     if let Some(help) = &finding.help {
         page.row(INDENT, "What to do", help, Tone::Plain);
     }
-    if let Some(entry) = finding
+    accepted(page, ruleset, finding);
+    page.row(INDENT, "Kind", &kind(finding.kind), Tone::Quiet);
+    page.gap();
+}
+
+/// Writes an accepted finding: what it is and why it is accepted.
+pub(super) fn write_accepted(
+    page: &mut Page<'_>,
+    ruleset: &Ruleset,
+    space: Option<&Count>,
+    number: usize,
+    finding: &Finding,
+) {
+    headline(page, number, finding);
+    accepted(page, ruleset, finding);
+    if let Some(share) = &finding.share {
+        let words = words::share(share, space);
+        page.row(INDENT, "How often", &words, Tone::Plain);
+    }
+    page.gap();
+}
+
+fn accepted(page: &mut Page<'_>, ruleset: &Ruleset, finding: &Finding) {
+    let entry = finding
         .accepted
-        .and_then(|index| ruleset.accepted.get(index))
-    {
+        .and_then(|index| ruleset.accepted.get(index));
+    if let Some(entry) = entry {
         let because = entry.because.as_ref();
         let because = because.map(|text| text.in_language(&ruleset.language).to_owned());
         let because = because.unwrap_or_else(|| "no reason is given".to_owned());
         page.row(INDENT, "Accepted", &because, Tone::Good);
     }
-    page.row(INDENT, "Kind", &kind(finding.kind), Tone::Quiet);
-    page.gap();
 }
 
 /// The finding's number and its headline alone.
@@ -89,24 +111,27 @@ pub(super) fn headline(page: &mut Page<'_>, number: usize, finding: &Finding) {
 }
 
 fn general(page: &mut Page<'_>, finding: &Finding) {
-    let all = &finding.general.lines;
-    if all.is_empty() {
+    let Factored { common, each } = factored(&finding.general.lines);
+    if each.is_empty() {
         return;
     }
     let most = match page.look.detail {
-        Detail::Whole => all.len(),
+        Detail::Whole => each.len(),
         Detail::Headlines | Detail::Digest => MOST_LINES,
     };
-    let shown = all.iter().take(most).enumerate();
-    let mut lines: Vec<(String, Tone)> = shown
-        .map(|(index, line)| {
-            let or = if index == 0 { "" } else { "or " };
-            (format!("{or}{line}"), Tone::Plain)
-        })
-        .collect();
-    let left = all.len().saturating_sub(most);
-    if left > 0 {
-        lines.push((format!("or one of {left} more conditions"), Tone::Quiet));
+    let mut lines: Vec<(String, Tone)> = Vec::new();
+    if !common.is_empty() {
+        lines.push((format!("{common}, and besides"), Tone::Plain));
+    }
+    let more = each.len().saturating_sub(most);
+    for (index, line) in each.iter().take(most).enumerate() {
+        let or = if index == 0 { "" } else { "or " };
+        lines.push((format!("{or}{line}"), Tone::Plain));
+    }
+    match more {
+        0 => {}
+        1 => lines.push(("or one more condition".to_owned(), Tone::Quiet)),
+        more => lines.push((format!("or one of {more} more conditions"), Tone::Quiet)),
     }
     if finding.general.cover == Cover::Partial {
         let words = "and elsewhere: these conditions are only a part of it";

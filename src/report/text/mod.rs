@@ -4,6 +4,7 @@
 //! know whether there is a terminal.
 
 mod closing;
+mod condition;
 mod excerpt;
 mod finding;
 mod look;
@@ -80,14 +81,7 @@ fn header(page: &mut Page<'_>, ruleset: &Ruleset, checked: &Checked) {
 
 /// The headlines of faults and the summary.
 fn headlines(page: &mut Page<'_>, checked: &Checked) {
-    let open = checked
-        .findings
-        .iter()
-        .filter(|finding| finding.accepted.is_none());
-    let faults = open.filter(|finding| finding.severity == Severity::Fault);
-    for (index, fault) in faults.enumerate() {
-        finding::headline(page, index + 1, fault);
-    }
+    closing::headlines(page, checked, usize::MAX);
     let (summary, tone) = closing::Tally::new(checked).summary();
     page.paragraph(0, &summary, tone);
 }
@@ -103,7 +97,7 @@ impl Numbered<'_> {
     /// Writes findings; where there are many of a kind, the first in full, the next as headlines,
     /// and the rest as a number.
     fn write(&mut self, page: &mut Page<'_>, findings: &[&Finding]) {
-        let whole = page.look.detail == Detail::Whole;
+        let everything = page.look.detail == Detail::Whole;
         let mut seen: BTreeMap<Kind, usize> = BTreeMap::new();
         let total = |kind| {
             findings
@@ -117,10 +111,16 @@ impl Numbered<'_> {
                 .and_modify(|number| *number += 1)
                 .or_insert(0);
             let (in_full, as_headlines) = limits(finding.severity);
+            let all = total(finding.kind);
+            let whole = everything || all <= in_full + FEW_MORE;
             let number = self.next;
             self.next += 1;
+            let space = self.checked.space.as_ref();
+            if finding.accepted.is_some() && !everything {
+                finding::write_accepted(page, self.ruleset, space, number, finding);
+                continue;
+            }
             if whole || before < in_full {
-                let space = self.checked.space.as_ref();
                 finding::write(page, self.ruleset, space, number, finding);
             } else if before < in_full + as_headlines {
                 if before == in_full {
@@ -128,8 +128,7 @@ impl Numbered<'_> {
                 }
                 finding::headline(page, number, finding);
             }
-            let all = total(finding.kind);
-            if !whole && before + 1 == all && all > in_full {
+            if !whole && before + 1 == all {
                 self.more(
                     page,
                     finding.kind,
@@ -142,10 +141,11 @@ impl Numbered<'_> {
     /// Says how to see what was cut short.
     fn more(&self, page: &mut Page<'_>, kind: Kind, left: usize) {
         page.gap();
+        let every = closing::plural(kind);
         let words = if left > 0 {
-            format!("and {left} more of this kind. To see every {kind} in full:")
+            format!("and {left} more. To see all {every} in full:")
         } else {
-            format!("To see every {kind} in full:")
+            format!("To see all {every} in full:")
         };
         page.paragraph(3, &words, Tone::Quiet);
         let command = format!(
@@ -156,6 +156,9 @@ impl Numbered<'_> {
         page.gap();
     }
 }
+
+/// So many more than are shown in full are not worth cutting short.
+const FEW_MORE: usize = 2;
 
 /// How many of a kind are shown in full, and how many more as headlines.
 fn limits(severity: Severity) -> (usize, usize) {

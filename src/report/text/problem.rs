@@ -50,7 +50,8 @@ pub(super) fn list<'p>(
             super::Drawing::Ascii => "* ",
             super::Drawing::Unicode => "• ",
         };
-        page.hanging(0, bullet, tone, &problem.headline, Tone::Strong);
+        let headline = super::page::capital(&problem.headline);
+        page.hanging(0, bullet, tone, &headline, Tone::Strong);
         let others = problem.others.iter().map(|(span, words)| Mark {
             span: *span,
             label: words,

@@ -22,6 +22,7 @@ pub(super) fn scenario(page: &mut Page<'_>, ruleset: &Ruleset, finding: &Finding
         .map_or_else(Vec::new, |second| differing(ruleset, first, second));
     let mut matters = relevant(ruleset, finding);
     matters.extend(&differing);
+    asked_through(ruleset, &mut matters);
     let stated = |id: &AttributeId| first.get(*id).is_some();
     if !matters.iter().any(stated) {
         matters.extend(first.facts().map(|(id, _)| id));
@@ -148,6 +149,18 @@ fn relevant(ruleset: &Ruleset, finding: &Finding) -> BTreeSet<AttributeId> {
         .position(|attribute| Some(&attribute.name) == finding.attribute.as_ref());
     found.extend(about.map(AttributeId::new));
     found
+}
+
+/// Adds what decides whether those attributes are asked at all: without it they hang in the air.
+fn asked_through(ruleset: &Ruleset, matters: &mut BTreeSet<AttributeId>) {
+    let mut open: Vec<AttributeId> = matters.iter().copied().collect();
+    while let Some(id) = open.pop() {
+        let mut read = BTreeSet::new();
+        if let Some(condition) = &ruleset[id].asked_when {
+            read_by(ruleset, condition, &mut read);
+        }
+        open.extend(read.into_iter().filter(|id| matters.insert(*id)));
+    }
 }
 
 fn read_by(ruleset: &Ruleset, condition: &Condition, found: &mut BTreeSet<AttributeId>) {
