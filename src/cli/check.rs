@@ -11,6 +11,7 @@ use crate::read::text_from_bytes;
 use crate::report::text::{Detail, Look};
 use crate::report::{json, text};
 use crate::source::{Source, Sources};
+use std::fmt::Display;
 use std::num::NonZeroUsize;
 use std::thread;
 
@@ -77,11 +78,7 @@ fn unusable(options: &Check, sources: &Sources, problems: &[Problem]) -> Result<
     Ok(Ending::Unusable)
 }
 
-#[expect(
-    clippy::needless_pass_by_value,
-    reason = "the shape that map_err wants"
-)]
-fn json_failed(error: serde_json::Error) -> Failure {
+fn json_failed(error: impl Display) -> Failure {
     Failure(format!("the JSON can't be made: {error}"))
 }
 
@@ -98,5 +95,35 @@ fn ending(checked: &Checked) -> Ending {
         (true, _) => Ending::Faults,
         (false, true) => Ending::Undecided,
         (false, false) => Ending::InOrder,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, reason = "tests")]
+
+    use super::*;
+    use crate::analysis::Verdict;
+    use crate::model::Kind;
+    use crate::solve::Reason;
+
+    #[test]
+    fn what_stayed_undecided_shows_unless_something_is_at_fault() {
+        let loaded = load("a", include_str!("new.yaml")).unwrap();
+        let mut checked = analysis::check(&loaded.ruleset, &analysis::Options::default());
+        assert_eq!(ending(&checked), Ending::InOrder);
+        checked.verdicts.push(Verdict {
+            kind: Kind::Gap,
+            dimension: None,
+            outcome: Outcome::Undecided(Reason::Time),
+        });
+        assert_eq!(ending(&checked), Ending::Undecided);
+        let two =
+            "\n  - id: twin\n    when: contact is hard\n    ruling: {penalty: none}\nprinciples:";
+        let text = include_str!("new.yaml").replace("\nprinciples:", two);
+        let loaded = load("a", text).unwrap();
+        let mut faulty = analysis::check(&loaded.ruleset, &analysis::Options::default());
+        faulty.verdicts.append(&mut checked.verdicts);
+        assert_eq!(ending(&faulty), Ending::Faults);
     }
 }

@@ -30,7 +30,6 @@ fn page() -> std::io::Result<Vec<u8>> {
     man.render_name_section(&mut page)?;
     man.render_synopsis_section(&mut page)?;
     man.render_description_section(&mut page)?;
-    man.render_subcommands_section(&mut page)?;
     for command in whole
         .get_subcommands()
         .filter(|one| one.get_name() != "help")

@@ -9,6 +9,7 @@ use crate::logic::{Count, Scenario, Written, written};
 use crate::model::{DimensionId, Kind, Ruleset, Severity, ValueSet};
 use crate::problem::{Gravity, Problem};
 use crate::source::{Place, Sources, Span};
+use schemars::generate::SchemaSettings;
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::{Serialize, Serializer};
 use std::borrow::Cow;
@@ -18,14 +19,17 @@ use std::borrow::Cow;
 /// # Errors
 /// None that can happen: a schema is a plain value.
 pub fn schemas() -> Result<Vec<(&'static str, String)>, serde_json::Error> {
-    let text = |schema: Schema| serde_json::to_string_pretty(&schema).map(|text| text + "\n");
     Ok(vec![
-        ("check-1.json", text(schemars::schema_for!(CheckReport))?),
-        (
-            "problems-1.json",
-            text(schemars::schema_for!(ProblemsReport))?,
-        ),
+        ("check-1.json", schema_of::<CheckReport>()?),
+        ("problems-1.json", schema_of::<ProblemsReport>()?),
     ])
+}
+
+/// The schema of what is printed (not of what could be read back).
+fn schema_of<T: JsonSchema>() -> Result<String, serde_json::Error> {
+    let settings = SchemaSettings::draft2020_12().for_serialize();
+    let schema = settings.into_generator().into_root_schema_for::<T>();
+    serde_json::to_string_pretty(&schema).map(|text| text + "\n")
 }
 
 /// The report of a check, as JSON with a line end: `warnings` are what reading the ruleset had to say.
@@ -161,8 +165,8 @@ struct FindingRecord {
     #[serde(skip_serializing_if = "Option::is_none")]
     dimension: Option<String>,
     /// What each clause rules on the dimension; a list where it leaves several open.
-    #[serde(skip_serializing_if = "Pairs::is_empty")]
-    rulings: Pairs<Ruled>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    rulings: Option<Pairs<Ruled>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     scenario: Option<ScenarioRecord>,
     /// The other scenario, where it takes two to show it.
@@ -208,7 +212,7 @@ impl FindingRecord {
                 .map(|clause| ruleset[*clause].id.clone())
                 .collect(),
             dimension: finding.dimension.map(|id| ruleset[id].name.clone()),
-            rulings: Pairs(ruled.collect()),
+            rulings: Some(Pairs(ruled.collect())).filter(|ruled| !ruled.0.is_empty()),
             scenario: finding
                 .scenario
                 .as_ref()
@@ -321,12 +325,6 @@ impl Ruled {
 
 /// An object whose entries stand in the order of the ruleset.
 struct Pairs<V>(Vec<(String, V)>);
-
-impl<V> Pairs<V> {
-    fn is_empty(&self) -> bool {
-        self.0.is_empty()
-    }
-}
 
 impl<V: Serialize> Serialize for Pairs<V> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
