@@ -4,7 +4,7 @@
 //! step by step.
 
 use super::circles::Dependencies;
-use super::references::Index;
+use super::references::{EVERY_OTHER, Index};
 use crate::model::{Clause, ClauseId, Condition, ConditionKind, Dimension, DimensionId, Step};
 use crate::problem::Problem;
 use crate::read::draft::{ClauseDraft, Words};
@@ -86,6 +86,9 @@ fn relations<'a>(
     problems: &mut Vec<Problem>,
 ) -> Vec<Relation<'a>> {
     let mut relations = Vec::new();
+    // Two clauses that stand above (or below) every other one are a circle already; more of them
+    // would only add the square of their number.
+    let (mut above_all, mut below_all) = (0, 0);
     for (number, draft) in drafts.iter().enumerate() {
         let by = ClauseId::new(number);
         let lists = [
@@ -95,6 +98,16 @@ fn relations<'a>(
         ];
         for (wording, references) in lists {
             for reference in references {
+                if reference.value == EVERY_OTHER {
+                    let uses = match wording {
+                        Wording::SubjectTo => &mut below_all,
+                        Wording::Notwithstanding | Wording::Disapplies => &mut above_all,
+                    };
+                    *uses += 1;
+                    if *uses > 2 {
+                        continue;
+                    }
+                }
                 let others = index.referred(by, reference, problems).unwrap_or_default();
                 relations.extend(others.into_iter().map(|other| {
                     let (first, then) = match wording {

@@ -100,7 +100,7 @@ impl Promising<'_> {
         Some(match draft {
             PromiseDraft::Expect { whenever, expect } => {
                 let whenever = self.condition(whenever, ConditionScope::Rulings, "a principle");
-                let expect = self.ruling_condition(expect, "what a principle expects");
+                let expect = self.expectation(expect);
                 Promise::Expect {
                     whenever: whenever?,
                     expect: expect?,
@@ -143,6 +143,22 @@ impl Promising<'_> {
                 }
             }
         })
+    }
+
+    /// What a principle expects: a promise of the rules, so most likely about a ruling.
+    fn expectation(&mut self, expr: &Expr) -> Option<Condition> {
+        let condition = self.condition(expr, ConditionScope::Rulings, "a principle")?;
+        if rulings_read(&condition).is_empty() {
+            self.problems.push(
+                Problem::warning(
+                    expr.span,
+                    "a principle expects nothing of any ruling",
+                    "expected a comparison of a ruling",
+                )
+                .help("what always holds of the facts belongs to `background`"),
+            );
+        }
+        Some(condition)
     }
 
     /// A condition that says something about rulings.

@@ -10,12 +10,13 @@ use std::collections::BTreeMap;
 use std::ops::Bound;
 
 /// The words that refer to all clauses but the one that says so.
-const EVERY_OTHER: &str = "every other clause";
+pub(super) const EVERY_OTHER: &str = "every other clause";
 
 /// What can be referred to.
 pub(super) struct Index<'a> {
     by_id: BTreeMap<&'a str, (ClauseId, Span)>,
     covering: BTreeMap<&'a str, &'a HeadingDraft>,
+    headings: &'a [HeadingDraft],
     clauses: usize,
 }
 
@@ -59,6 +60,7 @@ impl<'a> Index<'a> {
             covering: covering
                 .map(|heading| (heading.name.value.as_str(), heading))
                 .collect(),
+            headings,
             clauses: clauses.len(),
         }
     }
@@ -174,7 +176,13 @@ impl<'a> Index<'a> {
         if let Some(near) = nearest(name, known()) {
             return problem.help(format!("did you mean `{near}`?"));
         }
-        if name.eq_ignore_ascii_case(EVERY_OTHER) || nearest(name, [EVERY_OTHER]).is_some() {
+        if let Some(heading) = self.headings.iter().find(|it| is_titled(it, name)) {
+            return problem.help(format!(
+                "a group of this title has the number `{}`; write that",
+                heading.name.value
+            ));
+        }
+        if name != EVERY_OTHER && nearest(name, [EVERY_OTHER]).is_some() {
             return problem.help(format!("did you mean `{EVERY_OTHER}`?"));
         }
         let all: Vec<&str> = known().collect();
@@ -183,4 +191,11 @@ impl<'a> Index<'a> {
         }
         problem.help(format!("the ruleset has {}", one_of(all)))
     }
+}
+
+/// Whether a heading has this title, in whatever language.
+fn is_titled(heading: &HeadingDraft, words: &str) -> bool {
+    let titles = heading.title.iter().flat_map(|title| &title.by_language);
+    let mut titles = titles.map(|(_, title)| title.value.trim());
+    titles.any(|title| title.eq_ignore_ascii_case(words))
 }

@@ -18,6 +18,9 @@ use crate::read::draft::{Comparison, Operand, Sum, SumPart, Words};
 use crate::source::Span;
 use sides::{ConstantValue, Side, common_unit, row_name, side};
 
+/// The most cases that a comparison over tables is spelled out into.
+const MOST_CASES: usize = 4096;
+
 /// How the sides of a comparison stand to each other.
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum Form {
@@ -120,6 +123,16 @@ fn resolved<'k, const N: usize>(
         {
             tables.push(by);
         }
+    }
+    let rows = tables.iter().map(|by| {
+        let attribute = context.known.attribute(*by);
+        attribute.map_or(1, |it| it.kind.names().len())
+    });
+    if rows.product::<usize>() > MOST_CASES {
+        let headline = "a comparison over so many rows of tables that it cannot be spelled out";
+        let label = format!("expected at most {MOST_CASES} cases");
+        let help = "compare with one table at a time, or make the tables smaller";
+        return context.tell(Problem::error(span, headline, label).help(help));
     }
     let question = Question {
         span,
