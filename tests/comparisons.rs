@@ -162,10 +162,10 @@ fn lists_are_compared_whole() {
     });
     check("items is not empty", |it| it.items.map(|it| it != 0));
     check("items includes exactly 1 of (x, y)", |it| {
-        it.items.map(|it| (it & 0b11).count_ones() == 1)
+        it.items.map(|it| matches!(it & 0b11, 0b01 | 0b10))
     });
     check("items includes none of (x, y)", |it| {
-        it.items.map(|it| it & 0b11 == 0)
+        it.items.map(|it| matches!(it & 0b11, 0))
     });
     check("a is not one of (0, two)", |it| {
         it.a.map(|a| a != 0 && a != 4)
@@ -191,31 +191,23 @@ fn tables_follow_their_row() {
 type Parts = (i64, i64, i64);
 
 fn written((a, b, halves): Parts) -> String {
-    let mut text = String::new();
-    for (factor, name) in [(a, "a"), (b, "b")] {
-        if factor != 0 {
-            let sign = if factor < 0 {
-                "-"
-            } else if text.is_empty() {
-                ""
-            } else {
-                "+"
-            };
-            text += &format!("{sign} {} * {name} ", factor.abs());
-        }
+    let half = if halves % 2 == 0 { "" } else { ".5" };
+    let parts = [
+        (a, format!("{} * a", a.abs())),
+        (b, format!("{} * b", b.abs())),
+        (halves, format!("{}{half}", halves.abs() / 2)),
+    ];
+    let signed = parts.iter().filter(|(factor, _)| *factor != 0);
+    let signed = signed.map(|(factor, words)| {
+        let sign = if *factor < 0 { "-" } else { "+" };
+        format!("{sign} {words}")
+    });
+    let text = signed.collect::<Vec<_>>().join(" ");
+    match text.strip_prefix("+ ") {
+        Some(positive) => positive.to_owned(),
+        None if text.is_empty() => "0".to_owned(),
+        None => text,
     }
-    if halves != 0 || text.is_empty() {
-        let sign = if halves < 0 {
-            "-"
-        } else if text.is_empty() {
-            ""
-        } else {
-            "+"
-        };
-        let half = if halves % 2 == 0 { "" } else { ".5" };
-        text += &format!("{sign} {}{half}", halves.abs() / 2);
-    }
-    text
 }
 
 fn value((a, b, halves): Parts, facts: Facts) -> i64 {
