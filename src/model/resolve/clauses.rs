@@ -9,10 +9,13 @@ use crate::model::{Clause, ClauseId, Condition, ConditionKind, DimensionId, Head
 use crate::problem::Problem;
 use crate::read::draft::{ClauseDraft, HeadingDraft, RulingDraft};
 use crate::source::Span;
+use std::cmp::Reverse;
 
 /// Words that open a group, and the clauses that they are added to.
 pub(super) struct Opening {
     words: Condition,
+    /// How long the heading's number is: of two groups of the same clauses the shorter number is the outer one.
+    number: usize,
     covers: Vec<ClauseId>,
 }
 
@@ -46,6 +49,7 @@ pub(super) fn headings(
             if let Some(words) = words {
                 openings.push(Opening {
                     words,
+                    number: name.len(),
                     covers: covers.clone(),
                 });
             }
@@ -115,7 +119,7 @@ pub(super) fn clauses(
     let mut clauses = Vec::with_capacity(drafts.len());
     for (draft, mut openings) in drafts.iter().zip(opened) {
         // The widest group is the outermost; its words come first.
-        openings.sort_by_key(|opening| std::cmp::Reverse(opening.covers.len()));
+        openings.sort_by_key(|opening| (Reverse(opening.covers.len()), opening.number));
         clauses.push(clause(known, draft, &openings, problems));
     }
     clauses

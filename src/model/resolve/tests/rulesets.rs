@@ -79,6 +79,22 @@ clauses:
 }
 
 #[test]
+fn of_groups_with_the_same_clauses_the_shorter_number_is_outermost() {
+    let text = format!(
+        "{HEAD}
+headings:
+  '7.1': {{when: deliberate}}
+  '7': {{when: not ended}}
+clauses:
+  - {{id: '7.1.1', ruling: {{penalty: caution}}}}
+"
+    );
+    let ruleset = ruleset(&text);
+    let when = shown(&ruleset, &ruleset.clauses[0].when);
+    assert_eq!(when, "all(not([ended 10]), [deliberate 10])");
+}
+
+#[test]
 fn references_and_both_directions_of_precedence() {
     let text = format!(
         "{HEAD}
