@@ -1,0 +1,604 @@
+//! Every kind of finding against brute force, on random small rulesets.
+//!
+//! The oracle walks through all scenarios of a ruleset and asks the plain evaluator about each, with
+//! and without every clause. It shares no question, no formula, no diagram and no solver with the
+//! checker; counts and general conditions are held to it as well.
+
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    missing_docs,
+    reason = "a test says what went wrong by failing"
+)]
+
+mod lines;
+#[path = "../support/mod.rs"]
+mod support;
+
+use evenhand::analysis::{Checked, Cover, Finding, Options, Outcome as Verdict, check};
+use evenhand::logic::{Basis, Evaluator, Outcome, Scenario, Truth, Unasked};
+use evenhand::model::{
+    AttributeKind, ClauseId, Condition, ConditionKind, DimensionId, Kind, Meaning, Ruleset,
+    ValueSet,
+};
+use evenhand::read::draft::WhenSeveral;
+use evenhand::solve::scenarios;
+use proptest::prelude::*;
+use std::collections::{BTreeMap, BTreeSet};
+use support::random_ruleset;
+
+/// What brute force knows about a ruleset.
+struct Oracle<'r> {
+    ruleset: &'r Ruleset,
+    scenarios: Vec<(Scenario, Outcome)>,
+}
+
+impl<'r> Oracle<'r> {
+    fn new(ruleset: &'r Ruleset) -> Option<Self> {
+        let evaluator = Evaluator::new(ruleset);
+        let all: Vec<Scenario> = scenarios(ruleset)?.take(20_001).collect();
+        if all.len() > 20_000 {
+            return None;
+        }
+        let judged = all.into_iter().map(|scenario| {
+            let outcome = evaluator.outcome(&scenario);
+            (scenario, outcome)
+        });
+        Some(Oracle {
+            ruleset,
+            scenarios: judged.collect(),
+        })
+    }
+
+    fn clauses(&self) -> impl Iterator<Item = ClauseId> + use<> {
+        (0..self.ruleset.clauses.len()).map(ClauseId::new)
+    }
+
+    fn dimensions(&self) -> impl Iterator<Item = DimensionId> + use<> {
+        (0..self.ruleset.dimensions.len()).map(DimensionId::new)
+    }
+
+    fn at_fault(outcome: &Outcome, dimensions: &BTreeSet<DimensionId>) -> bool {
+        let basis = |dimension: &DimensionId| outcome.rulings[dimension.index()].basis;
+        dimensions
+            .iter()
+            .any(|dimension| matches!(basis(dimension), Basis::Gap | Basis::Contradiction))
+    }
+
+    /// The dimensions that the rulings of these clauses are built on, directly or not.
+    fn behind(&self, clauses: &[ClauseId], required: Option<DimensionId>) -> BTreeSet<DimensionId> {
+        let mut clauses: BTreeSet<ClauseId> = clauses.iter().copied().collect();
+        let mut dimensions = BTreeSet::new();
+        if let Some(condition) = required.and_then(|id| self.ruleset[id].required_when.as_ref()) {
+            rulings_read(condition, &mut dimensions);
+        }
+        loop {
+            let before = (clauses.len(), dimensions.len());
+            for id in self.clauses() {
+                let speaks = self.ruleset[id]
+                    .rulings
+                    .iter()
+                    .any(|(dimension, _)| dimensions.contains(dimension));
+                let above = |other: &&ClauseId| {
+                    self.ruleset[**other].disapplied_by.contains(&id)
+                        || self.ruleset[**other].yields_to.contains(&id)
+                };
+                if speaks || clauses.iter().any(|other| above(&other)) {
+                    clauses.insert(id);
+                }
+                if clauses.contains(&id) {
+                    rulings_read(&self.ruleset[id].when, &mut dimensions);
+                }
+            }
+            for id in dimensions.clone() {
+                if let Some(condition) = &self.ruleset[id].required_when {
+                    rulings_read(condition, &mut dimensions);
+                }
+            }
+            if before == (clauses.len(), dimensions.len()) {
+                return dimensions;
+            }
+        }
+    }
+
+    /// For each smallest set of clauses that contradict each other somewhere, in how many scenarios.
+    fn contradictions(&self) -> BTreeMap<(usize, Vec<usize>), usize> {
+        let mut found = BTreeMap::new();
+        for dimension in self.dimensions() {
+            if self.ruleset[dimension].when_several != WhenSeveral::MustAgree {
+                continue;
+            }
+            for (_, outcome) in &self.scenarios {
+                let standing = &outcome.standing[dimension.index()];
+                for family in smallest_families(self.ruleset, dimension, standing) {
+                    if !Self::at_fault(outcome, &self.behind(&family, None)) {
+                        let key = (
+                            dimension.index(),
+                            family.iter().map(|id| id.index()).collect(),
+                        );
+                        *found.entry(key).or_insert(0) += 1;
+                    }
+                }
+            }
+        }
+        found
+    }
+
+    fn gaps(&self) -> BTreeMap<usize, usize> {
+        let mut found = BTreeMap::new();
+        for dimension in self.dimensions() {
+            let speakers: Vec<ClauseId> = self
+                .clauses()
+                .filter(|id| self.ruleset[*id].ruling_on(dimension).is_some())
+                .collect();
+            let behind = self.behind(&speakers, Some(dimension));
+            let count = self.scenarios.iter().filter(|(_, outcome)| {
+                outcome.rulings[dimension.index()].basis == Basis::Gap
+                    && !Self::at_fault(outcome, &behind)
+            });
+            let count = count.count();
+            if count > 0 {
+                found.insert(dimension.index(), count);
+            }
+        }
+        found
+    }
+
+    fn counts(&self, clause: ClauseId, outcome: &Outcome) -> bool {
+        let rulings = &self.ruleset[clause].rulings;
+        outcome.in_force.contains(clause.index())
+            && (rulings.is_empty()
+                || rulings
+                    .iter()
+                    .any(|(dimension, _)| outcome.stands(clause, *dimension)))
+    }
+
+    /// Clauses that are never met; that never count; that change nothing.
+    fn idle_clauses(&self) -> [BTreeSet<usize>; 3] {
+        let mut sorted = [BTreeSet::new(), BTreeSet::new(), BTreeSet::new()];
+        for id in self.clauses() {
+            let without = Evaluator::without(self.ruleset, id);
+            let met = self
+                .scenarios
+                .iter()
+                .any(|(_, outcome)| outcome.met.contains(id.index()));
+            let counts = self
+                .scenarios
+                .iter()
+                .any(|(_, outcome)| self.counts(id, outcome));
+            let matters = self.scenarios.iter().any(|(scenario, outcome)| {
+                let other = without.outcome(scenario);
+                self.ruleset
+                    .dimensions
+                    .iter()
+                    .enumerate()
+                    .any(|(index, dimension)| {
+                        let (one, two) = (outcome.rulings[index], other.rulings[index]);
+                        let kind = |basis| match basis {
+                            Basis::Default => Basis::Clauses,
+                            other => other,
+                        };
+                        !dimension.intermediate
+                            && (one.values != two.values || kind(one.basis) != kind(two.basis))
+                    })
+            });
+            match (met, counts, matters) {
+                (false, ..) => sorted[0].insert(id.index()),
+                (_, false, false) => sorted[1].insert(id.index()),
+                (_, true, false) => sorted[2].insert(id.index()),
+                (_, _, true) => false,
+            };
+        }
+        sorted
+    }
+
+    fn presupposing(&self) -> BTreeMap<usize, usize> {
+        let evaluator = Evaluator::new(self.ruleset);
+        let counted = self.clauses().map(|id| {
+            let count = self.scenarios.iter().filter(|(scenario, outcome)| {
+                !outcome.met.contains(id.index())
+                    && evaluator.truth(
+                        &self.ruleset[id].when,
+                        Unasked::TakenAsNo,
+                        scenario,
+                        outcome,
+                    ) == Truth::True
+            });
+            (id.index(), count.count())
+        });
+        counted.filter(|(_, count)| *count > 0).collect()
+    }
+
+    fn loose_terms(&self) -> BTreeMap<String, usize> {
+        let evaluator = Evaluator::new(self.ruleset);
+        let counted = self
+            .ruleset
+            .terms
+            .iter()
+            .filter_map(|term| match &term.meaning {
+                Meaning::Sharp(_) => None,
+                Meaning::Vague { narrow, broad, .. } => {
+                    let count = self.scenarios.iter().filter(|(scenario, _)| {
+                        evaluator.plain_truth(narrow, scenario) == Truth::True
+                            && evaluator.plain_truth(broad, scenario) != Truth::True
+                    });
+                    Some((term.name.clone(), count.count()))
+                }
+            });
+        counted.filter(|(_, count)| *count > 0).collect()
+    }
+
+    fn discretion(&self) -> BTreeMap<usize, usize> {
+        let mut found = BTreeMap::new();
+        for dimension in self.dimensions() {
+            if self.ruleset[dimension].when_several == WhenSeveral::AllApply {
+                continue;
+            }
+            let open = |outcome: &Outcome| outcome.rulings[dimension.index()].values.len() > 1;
+            let count = self
+                .scenarios
+                .iter()
+                .filter(|(_, outcome)| open(outcome))
+                .count();
+            if count > 0 {
+                found.insert(dimension.index(), count);
+            }
+        }
+        found
+    }
+}
+
+fn rulings_read(condition: &Condition, dimensions: &mut BTreeSet<DimensionId>) {
+    match &condition.kind {
+        ConditionKind::Ruling { dimension, .. } => {
+            dimensions.insert(*dimension);
+        }
+        ConditionKind::Not(inner) | ConditionKind::NotTrue(inner) => {
+            rulings_read(inner, dimensions)
+        }
+        ConditionKind::All(parts)
+        | ConditionKind::Any(parts)
+        | ConditionKind::Count { of: parts, .. } => {
+            parts.iter().for_each(|part| rulings_read(part, dimensions));
+        }
+        _ => {}
+    }
+}
+
+/// The smallest subsets of the standing clauses whose rulings have nothing in common.
+fn smallest_families(
+    ruleset: &Ruleset,
+    dimension: DimensionId,
+    standing: &[ClauseId],
+) -> Vec<Vec<ClauseId>> {
+    let common = |set: &[ClauseId]| {
+        set.iter()
+            .map(|id| ruleset[*id].ruling_on(dimension).unwrap())
+            .fold(ValueSet::first(128), ValueSet::intersect)
+    };
+    let mut found: Vec<Vec<ClauseId>> = Vec::new();
+    let mut by_size: Vec<u32> = (1u32..1 << standing.len()).collect();
+    by_size.sort_by_key(|bits| bits.count_ones());
+    for bits in by_size {
+        let chosen = standing
+            .iter()
+            .enumerate()
+            .filter(|(index, _)| bits >> index & 1 == 1);
+        let set: Vec<ClauseId> = chosen.map(|(_, id)| *id).collect();
+        let has_smaller = found
+            .iter()
+            .any(|known| known.iter().all(|id| set.contains(id)));
+        if !has_smaller && common(&set).is_empty() {
+            found.push(set);
+        }
+    }
+    found
+}
+
+fn of_kind(checked: &Checked, kind: Kind) -> impl Iterator<Item = &Finding> {
+    checked
+        .findings
+        .iter()
+        .filter(move |finding| finding.kind == kind)
+}
+
+fn share(finding: &Finding) -> usize {
+    let share = finding.share.as_ref().expect("small spaces can be counted");
+    assert!(share.exact);
+    share.scenarios.to_string().parse().unwrap()
+}
+
+/// How far from the ordinary a scenario is: attributes that are not at their first value, items present.
+fn strangeness(ruleset: &Ruleset, scenario: &Scenario) -> u32 {
+    let facts = scenario.facts().map(|(id, code)| match ruleset[id].kind {
+        AttributeKind::Several(_) => code.0.count_ones(),
+        AttributeKind::Number(_) => u32::from(code.0 != 0),
+        _ => u32::from(code.0 != 0),
+    });
+    facts.sum()
+}
+
+/// Holds a finding's scenario, count and lines to the scenarios that brute force found.
+fn hold_to(
+    ruleset: &Ruleset,
+    oracle: &Oracle<'_>,
+    finding: &Finding,
+    is_one: &dyn Fn(&Scenario, &Outcome) -> bool,
+) {
+    let of: Vec<&Scenario> = oracle
+        .scenarios
+        .iter()
+        .filter(|(scenario, outcome)| is_one(scenario, outcome))
+        .map(|(one, _)| one)
+        .collect();
+    assert_eq!(share(finding), of.len(), "{}", finding.headline);
+    let shown = finding.scenario.as_ref().expect("a scenario is shown");
+    assert!(
+        of.contains(&shown),
+        "{} shows another scenario",
+        finding.headline
+    );
+    // Numbers are only as ordinary as their cell, so the least strange one is compared without them.
+    let without_numbers = |scenario: &Scenario| {
+        let mut plain = scenario.clone();
+        for (id, _) in scenario.facts() {
+            if matches!(ruleset[id].kind, AttributeKind::Number(_)) {
+                plain.set(id, None);
+            }
+        }
+        strangeness(ruleset, &plain)
+    };
+    let has_numbers = ruleset
+        .attributes
+        .iter()
+        .any(|attribute| matches!(attribute.kind, AttributeKind::Number(_)));
+    if !has_numbers {
+        let least = of
+            .iter()
+            .map(|scenario| strangeness(ruleset, scenario))
+            .min()
+            .unwrap();
+        assert_eq!(
+            without_numbers(shown),
+            least,
+            "{} could show a more ordinary scenario",
+            finding.headline
+        );
+    }
+    if finding.general.cover == Cover::None {
+        return;
+    }
+    let lines: Vec<_> = finding
+        .general
+        .lines
+        .iter()
+        .map(|line| lines::line(ruleset, line))
+        .collect();
+    for (scenario, outcome) in &oracle.scenarios {
+        let covered = lines.iter().any(|line| line.holds(ruleset, scenario));
+        let wanted = is_one(scenario, outcome);
+        match finding.general.cover {
+            Cover::Exact => assert_eq!(
+                covered, wanted,
+                "{}: {:?}",
+                finding.headline, finding.general.lines
+            ),
+            _ => assert!(
+                !covered || wanted,
+                "{}: {:?}",
+                finding.headline,
+                finding.general.lines
+            ),
+        }
+    }
+}
+
+fn hold_check_to_oracle(text: &str) -> Result<(), TestCaseError> {
+    let Ok(ruleset) = support::load::load(text) else {
+        return Err(TestCaseError::reject("not a ruleset"));
+    };
+    let ruleset = &ruleset;
+    let Some(oracle) = Oracle::new(ruleset) else {
+        return Err(TestCaseError::reject("too large"));
+    };
+    let checked = check(ruleset, &Options::default());
+    let decided = |verdict: &Verdict| !matches!(verdict, Verdict::Undecided(_));
+    assert!(
+        checked
+            .verdicts
+            .iter()
+            .all(|verdict| decided(&verdict.outcome)),
+        "{:?}",
+        checked.verdicts
+    );
+    let space = checked.space.as_ref().unwrap();
+    assert_eq!(
+        space.scenarios.to_string(),
+        oracle.scenarios.len().to_string()
+    );
+
+    let found: BTreeMap<(usize, Vec<usize>), usize> = of_kind(&checked, Kind::Contradiction)
+        .map(|finding| {
+            let clauses = finding.clauses.iter().map(|id| id.index()).collect();
+            (
+                (finding.dimension.unwrap().index(), clauses),
+                share(finding),
+            )
+        })
+        .collect();
+    assert_eq!(found, oracle.contradictions());
+    for finding in of_kind(&checked, Kind::Contradiction) {
+        let dimension = finding.dimension.unwrap();
+        let behind = oracle.behind(&finding.clauses, None);
+        hold_to(ruleset, &oracle, finding, &|_, outcome| {
+            finding
+                .clauses
+                .iter()
+                .all(|id| outcome.stands(*id, dimension))
+                && !Oracle::at_fault(outcome, &behind)
+        });
+    }
+
+    let found: BTreeMap<usize, usize> = of_kind(&checked, Kind::Gap)
+        .map(|finding| (finding.dimension.unwrap().index(), share(finding)))
+        .collect();
+    assert_eq!(found, oracle.gaps());
+    for finding in of_kind(&checked, Kind::Gap) {
+        let dimension = finding.dimension.unwrap();
+        let speakers: Vec<ClauseId> = oracle
+            .clauses()
+            .filter(|id| ruleset[*id].ruling_on(dimension).is_some())
+            .collect();
+        let behind = oracle.behind(&speakers, Some(dimension));
+        hold_to(ruleset, &oracle, finding, &|_, outcome| {
+            outcome.rulings[dimension.index()].basis == Basis::Gap
+                && !Oracle::at_fault(outcome, &behind)
+        });
+    }
+
+    let first = |kind| {
+        of_kind(&checked, kind)
+            .map(|finding| finding.clauses[0].index())
+            .collect::<BTreeSet<_>>()
+    };
+    let [impossible, displaced, no_effect] = oracle.idle_clauses();
+    assert_eq!(first(Kind::Impossible), impossible);
+    assert_eq!(first(Kind::Displaced), displaced);
+    assert_eq!(first(Kind::NoEffect), no_effect);
+    for finding in of_kind(&checked, Kind::Displaced) {
+        hold_displacers(ruleset, &oracle, finding);
+        hold_to(ruleset, &oracle, finding, &|_, outcome| {
+            outcome.met.contains(finding.clauses[0].index())
+        });
+    }
+
+    let found: BTreeMap<usize, usize> = of_kind(&checked, Kind::Presupposes)
+        .map(|finding| (finding.clauses[0].index(), share(finding)))
+        .collect();
+    assert_eq!(found, oracle.presupposing());
+    let evaluator = Evaluator::new(ruleset);
+    for finding in of_kind(&checked, Kind::Presupposes) {
+        let clause = finding.clauses[0];
+        hold_to(ruleset, &oracle, finding, &|scenario, outcome| {
+            let as_no =
+                evaluator.truth(&ruleset[clause].when, Unasked::TakenAsNo, scenario, outcome);
+            as_no == Truth::True && !outcome.met.contains(clause.index())
+        });
+    }
+
+    let found: BTreeMap<String, usize> = of_kind(&checked, Kind::LooseTerm)
+        .map(|finding| (finding.term.clone().unwrap(), share(finding)))
+        .collect();
+    assert_eq!(found, oracle.loose_terms());
+
+    let found: BTreeMap<usize, usize> = of_kind(&checked, Kind::LeftToDiscretion)
+        .map(|finding| (finding.dimension.unwrap().index(), share(finding)))
+        .collect();
+    assert_eq!(found, oracle.discretion());
+    for finding in of_kind(&checked, Kind::LeftToDiscretion) {
+        let dimension = finding.dimension.unwrap();
+        hold_to(ruleset, &oracle, finding, &|_, outcome| {
+            outcome.rulings[dimension.index()].values.len() > 1
+        });
+    }
+    Ok(())
+}
+
+/// The clauses named as displacing are enough, and no smaller set is.
+fn hold_displacers(ruleset: &Ruleset, oracle: &Oracle<'_>, finding: &Finding) {
+    let clause = finding.clauses[0];
+    let this = &ruleset[clause];
+    let rivals: Vec<ClauseId> = {
+        let above = this.yields_to.iter().filter(|other| {
+            this.rulings
+                .iter()
+                .any(|(dimension, _)| ruleset[**other].ruling_on(*dimension).is_some())
+        });
+        let all: BTreeSet<ClauseId> = this.disapplied_by.iter().chain(above).copied().collect();
+        all.into_iter().collect()
+    };
+    let enough = |set: &[ClauseId]| {
+        oracle
+            .scenarios
+            .iter()
+            .filter(|(_, outcome)| outcome.met.contains(clause.index()))
+            .all(|(_, outcome)| {
+                let in_force =
+                    |id: &ClauseId| set.contains(id) && outcome.in_force.contains(id.index());
+                this.disapplied_by.iter().any(in_force)
+                    || (!this.rulings.is_empty()
+                        && this.rulings.iter().all(|(dimension, _)| {
+                            this.yields_to.iter().any(|id| {
+                                in_force(id) && ruleset[*id].ruling_on(*dimension).is_some()
+                            })
+                        }))
+            })
+    };
+    let named = &finding.clauses[1..];
+    assert!(enough(named), "{}", finding.headline);
+    for bits in 0u32..1 << rivals.len().min(12) {
+        if (bits.count_ones() as usize) < named.len() {
+            let set: Vec<ClauseId> = rivals
+                .iter()
+                .enumerate()
+                .filter(|(index, _)| bits >> index & 1 == 1)
+                .map(|(_, id)| *id)
+                .collect();
+            assert!(!enough(&set), "{}: fewer are enough", finding.headline);
+        }
+    }
+}
+
+/// A run of numbers that is the same every time (a linear congruential generator, Knuth's constants).
+fn tape(seed: u64) -> Vec<u16> {
+    let mut state = seed.wrapping_mul(0x9E37_79B9_7F4A_7C15);
+    let mut next = || {
+        state = state
+            .wrapping_mul(6_364_136_223_846_793_005)
+            .wrapping_add(1_442_695_040_888_963_407);
+        u16::try_from(state >> 48).unwrap()
+    };
+    (0..400).map(|_| next()).collect()
+}
+
+/// An oracle that never meets a kind of finding proves nothing about it.
+#[test]
+fn every_kind_is_met_on_the_way() {
+    let mut met: BTreeMap<Kind, usize> = BTreeMap::new();
+    let mut partial = 0;
+    let mut exact = 0;
+    for seed in 1..=400 {
+        let Ok(ruleset) = support::load::load(&random_ruleset::write_ruleset(&tape(seed))) else {
+            continue;
+        };
+        if Oracle::new(&ruleset).is_none() {
+            continue;
+        }
+        for finding in check(&ruleset, &Options::default()).findings {
+            *met.entry(finding.kind).or_default() += 1;
+            match finding.general.cover {
+                Cover::Exact => exact += 1,
+                Cover::Partial => partial += 1,
+                Cover::None => {}
+            }
+        }
+    }
+    println!("met: {met:?}; covers: {exact} exact, {partial} partial");
+    for kind in evenhand::analysis::KINDS {
+        assert!(
+            met.get(kind).is_some_and(|count| *count >= 5),
+            "{kind} was met too seldom: {met:?}"
+        );
+    }
+    assert!(exact > partial, "most general conditions are exact");
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 150, max_global_rejects: 20_000, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn findings_equal_brute_force(text in random_ruleset::yaml()) {
+        hold_check_to_oracle(&text)?;
+    }
+}
