@@ -524,6 +524,9 @@ impl Standing {
         let mut counts = seen.counts.clone();
         let mut met = seen.met.clone();
         let mut effect_open = None;
+        if met.is_some() && !wants_displaced && !wants_no_effect {
+            return Standing::Fine;
+        }
         // The last question first: where the clause matters somewhere, it settles all three.
         if wants_no_effect {
             let question = no_effect::question(inquiry, clause);

@@ -4,7 +4,7 @@ use super::finding::{Cover, General};
 use super::witness::{self, Search, Trial};
 use crate::logic::{
     Count, Diagrams, Evaluator, Formula, Layers, Name, Outcome, Reach, Replay, Scenario, Set,
-    Theory, World,
+    Theory, World, is_valid,
 };
 use crate::model::{AttributeId, ClauseId, Condition, DimensionId, Ruleset};
 use crate::solve::{Answer, Budget, Reason, Solver, Z3Solver};
@@ -13,6 +13,12 @@ use std::collections::BTreeSet;
 
 /// Nodes that the diagrams of one question may make.
 const WORK: usize = 3_000_000;
+
+/// Nodes that the diagrams of one question may make where the solver could be asked as well.
+const QUICK_WORK: usize = 200_000;
+
+/// In rulesets with more clauses than this, diagrams over all of them are seldom quick.
+const QUICK_CLAUSES: usize = 400;
 
 /// The most lines that a general condition is given.
 const MOST_LINES: usize = 24;
@@ -58,17 +64,43 @@ impl<'a, 'r> Inquiry<'a, 'r> {
     pub(super) fn ask(&mut self, question: &Formula) -> Answer {
         match self.budget.exhausted() {
             Some(reason) => Answer::Undecided(reason),
-            None => self.solver.ask(question),
+            None => match self.example(question) {
+                Some(scenario) => Answer::Yes(scenario),
+                None => self.solver.ask(question),
+            },
         }
     }
 
     /// The same where the question holds only in scenarios in which no clause but these is met.
     pub(super) fn ask_among(&mut self, clauses: FixedBitSet, question: &Formula) -> Answer {
+        if clauses.is_full() {
+            return self.ask(question);
+        }
         match self.budget.exhausted() {
             Some(reason) => Answer::Undecided(reason),
-            None if clauses.is_full() => self.solver.ask(question),
-            None => Z3Solver::over(self.theory.among(clauses), self.budget.clone()).ask(question),
+            None => match self.example(question) {
+                Some(scenario) => Answer::Yes(scenario),
+                None => {
+                    let theory = self.theory.among(clauses);
+                    Z3Solver::over(theory, self.budget.clone()).ask(question)
+                }
+            },
         }
+    }
+
+    /// A scenario in which the question holds, from a diagram where that is quickly made. Diagrams say
+    /// where; that there is none is for the solver to say.
+    fn example(&mut self, question: &Formula) -> Option<Scenario> {
+        if self.ruleset.clauses.len() > QUICK_CLAUSES {
+            return None;
+        }
+        let diagrams = self.diagrams.as_mut()?;
+        diagrams.allow(QUICK_WORK);
+        let set = diagrams.set(question).ok()?;
+        let scenario = diagrams.most_ordinary(&set)?;
+        let agreed = is_valid(self.ruleset, &scenario)
+            && Replay::new(self.ruleset, &scenario).holds(question);
+        agreed.then_some(scenario)
     }
 
     /// The clauses that can be met where this one is.

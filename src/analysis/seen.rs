@@ -5,8 +5,8 @@
 
 use super::inquiry::Inquiry;
 use super::witness::Trial;
-use crate::logic::{Outcome, Scenario};
-use crate::model::{ClauseId, DimensionId};
+use crate::logic::{Outcome, Scenario, dimensions_read, walk};
+use crate::model::{ClauseId, Condition, ConditionKind, DimensionId, RulingTest, ValueSet};
 
 /// The scenarios in which a clause was seen to do something; `None` says nothing.
 #[derive(Clone, Debug, Default)]
@@ -31,12 +31,36 @@ pub(super) fn counts(inquiry: &Inquiry<'_, '_>, clause: ClauseId, outcome: &Outc
                 .any(|(dimension, _)| outcome.stands(clause, *dimension)))
 }
 
+/// The most clauses that are tried together with another.
+const MOST_COMPANIONS: usize = 12;
+
 /// Looks for scenarios in which a clause is met, counts and matters.
 pub(super) fn look(inquiry: &Inquiry<'_, '_>, clause: ClauseId) -> Seen {
-    let ruleset = inquiry.ruleset;
     let mut seen = Seen::default();
-    let when = &ruleset[clause].when;
-    inquiry.search(&[when], |scenario, outcome| {
+    let when = &inquiry.ruleset[clause].when;
+    look_within(inquiry, clause, &[when], &mut seen);
+    for companion in companions(inquiry, clause) {
+        if seen.matters.is_some() {
+            break;
+        }
+        look_within(
+            inquiry,
+            clause,
+            &[when, &inquiry.ruleset[companion].when],
+            &mut seen,
+        );
+    }
+    seen
+}
+
+fn look_within(
+    inquiry: &Inquiry<'_, '_>,
+    clause: ClauseId,
+    conditions: &[&Condition],
+    seen: &mut Seen,
+) {
+    let ruleset = inquiry.ruleset;
+    let found = inquiry.search(conditions, |scenario, outcome| {
         if !outcome.met.contains(clause.index()) {
             return Trial::Hopeless;
         }
@@ -45,13 +69,73 @@ pub(super) fn look(inquiry: &Inquiry<'_, '_>, clause: ClauseId) -> Seen {
         if counts(inquiry, clause, outcome) {
             seen.counts.get_or_insert_with(|| scenario.clone());
             if !outcome.announces_the_same(&inquiry.outcome_without(clause, scenario), ruleset) {
-                seen.matters = Some(scenario.clone());
                 return Trial::Good;
             }
         }
         Trial::Avoid(in_the_way(inquiry, clause, outcome))
     });
-    seen
+    if found.is_some() {
+        seen.matters = found;
+    }
+}
+
+/// Clauses that a clause is likely to need beside it: those that give the rulings which its condition
+/// reads, and those whose condition reads what it rules.
+fn companions(inquiry: &Inquiry<'_, '_>, clause: ClauseId) -> Vec<ClauseId> {
+    let ruleset = inquiry.ruleset;
+    let this = &ruleset[clause];
+    let giving = dimensions_read(&this.when)
+        .into_iter()
+        .flat_map(|dimension| {
+            let wanted = wanted_rulings(&this.when, dimension);
+            let gives = move |other: &ClauseId| {
+                ruleset[*other]
+                    .ruling_on(dimension)
+                    .is_some_and(|values| !values.intersect(wanted).is_empty())
+            };
+            inquiry
+                .theory
+                .speakers(dimension)
+                .iter()
+                .copied()
+                .filter(gives)
+        });
+    let reading = this.rulings.iter().flat_map(|(dimension, values)| {
+        let reads = move |other: &ClauseId| {
+            !wanted_rulings(&ruleset[*other].when, *dimension)
+                .intersect(*values)
+                .is_empty()
+        };
+        inquiry.theory.readers(*dimension).filter(reads)
+    });
+    giving
+        .chain(reading)
+        .filter(|other| *other != clause)
+        .take(MOST_COMPANIONS)
+        .collect()
+}
+
+/// The values of a dimension that a condition asks for.
+fn wanted_rulings(condition: &Condition, of: DimensionId) -> ValueSet {
+    let mut wanted = ValueSet::EMPTY;
+    walk(condition, &mut |part| {
+        if let ConditionKind::Ruling {
+            dimension,
+            test,
+            positive,
+        } = &part.kind
+            && *dimension == of
+        {
+            let (RulingTest::OneOf(values) | RulingTest::Includes { items: values, .. }) = test;
+            let all = ValueSet::first(ValueSet::CAPACITY);
+            wanted = wanted.union(if *positive {
+                *values
+            } else {
+                all.minus(*values)
+            });
+        }
+    });
+    wanted
 }
 
 /// The clauses in force that keep a clause from counting or from mattering, the nearest first.

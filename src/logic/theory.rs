@@ -175,6 +175,19 @@ impl<'r> Theory<'r> {
             .map_or(&[], Vec::as_slice)
     }
 
+    /// The clauses whose condition reads a dimension's ruling.
+    pub fn readers(&self, dimension: DimensionId) -> impl Iterator<Item = ClauseId> {
+        let steps = self
+            .dependents
+            .get(&Step::Dimension(dimension))
+            .into_iter()
+            .flatten();
+        steps.filter_map(|step| match step {
+            Step::Clause(clause) => Some(*clause),
+            Step::Dimension(_) => None,
+        })
+    }
+
     /// Whether taking the clause away can change a step.
     pub fn depends(&self, step: Step, clause: ClauseId) -> bool {
         let mut known = self.downstream.borrow_mut();
