@@ -28,22 +28,27 @@ pub struct Refused {
 /// Reads and resolves a ruleset; `name` is how the file is called in places.
 ///
 /// # Errors
-/// Where the text cannot be read or breaks a rule of the language: every problem of the text, or,
-/// where it could be read, every problem of its meaning.
+/// Where the text cannot be read or breaks a rule of the language: every problem of the text and,
+/// as far as it could be read, of its meaning.
 pub fn load(name: impl Into<String>, text: impl Into<String>) -> Result<Loaded, Refused> {
     let source = Source::new(name, text);
     let mut sources = Sources::default();
     let id = sources.add(source.clone());
     let mut problems = Vec::new();
     let draft = read::ruleset(&source, id, &mut problems);
-    // A draft that came with an error lacks what could not be read; what its names would mean is
-    // anybody's guess, so nothing more is said of it.
-    let sound = !problems
+    let sound = problems
         .iter()
-        .any(|problem| problem.gravity == Gravity::Error);
-    let ruleset = draft
-        .filter(|_| sound)
-        .and_then(|draft| model::resolve(&draft, &sources, &mut problems));
+        .all(|problem| problem.gravity != Gravity::Error);
+    let mut further = Vec::new();
+    let ruleset = draft.and_then(|draft| model::resolve(&draft, &sources, &mut further));
+    if sound {
+        problems.append(&mut further);
+    } else {
+        problems.extend(further.into_iter().filter(|problem| {
+            problem.gravity == Gravity::Error && !follows_from_another(problem, &sources)
+        }));
+    }
+    let ruleset = ruleset.filter(|_| sound);
     problems.sort_by_key(|problem| (problem.span, problem.gravity));
     match ruleset {
         Some(ruleset) => Ok(Loaded {
@@ -51,5 +56,50 @@ pub fn load(name: impl Into<String>, text: impl Into<String>) -> Result<Loaded, 
             warnings: problems,
         }),
         None => Err(Refused { sources, problems }),
+    }
+}
+
+/// Whether a problem of meaning may only be there because something else could not be read: what
+/// its words call for stands in the file, but did not make it into the draft.
+fn follows_from_another(problem: &Problem, sources: &Sources) -> bool {
+    let named = sources
+        .slice(problem.span)
+        .trim_matches(['"', '\'', '`', ' ']);
+    let text = sources
+        .get(problem.span.source)
+        .map_or("", crate::source::Source::text);
+    named.is_empty() || text.lines().any(|line| defines(line, named))
+}
+
+/// Whether a line of a file defines a name: `name:`, or `id: name`.
+fn defines(line: &str, name: &str) -> bool {
+    let line = line.trim_start().trim_start_matches("- ").trim_start();
+    let value = line.strip_prefix("id:").unwrap_or(line).trim();
+    let bare = value.trim_start_matches(['"', '\'']);
+    bare.strip_prefix(name).is_some_and(|rest| {
+        let rest = rest.trim_start_matches(['"', '\'']);
+        rest.starts_with(':') || rest.is_empty()
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn problems_of_text_and_of_meaning_are_told_in_one_run() {
+        let text = "ruleset: Two kinds of mistake\n\
+                    colour: red\n\
+                    attributes:\n  phase:\n    choice: [standing, ground]\n  lost:\n    number: ten to 3\n\
+                    rulings:\n  penalty:\n    scale: [none, caution]\n    otherwise: none\n\
+                    clauses:\n  - id: \"1\"\n    when: phaze is ground\n    ruling: {penalty: caution}\n  \
+                    - id: \"2\"\n    when: lost at least 3\n    ruling: {penalty: caution}\n";
+        let Err(refused) = load("two.yaml", text) else {
+            unreachable!("it has mistakes")
+        };
+        let words = |problem: &Problem| refused.sources.slice(problem.span).to_owned();
+        let told: Vec<String> = refused.problems.iter().map(words).collect();
+        // `lost` stands in the file and could not be read: that clause 2 cannot find it is no news.
+        assert_eq!(told, ["colour", "ten", "phaze"]);
     }
 }

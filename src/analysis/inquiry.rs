@@ -62,13 +62,8 @@ impl<'a, 'r> Inquiry<'a, 'r> {
 
     /// Is there a scenario in which this holds?
     pub(super) fn ask(&mut self, question: &Formula) -> Answer {
-        match self.budget.exhausted() {
-            Some(reason) => Answer::Undecided(reason),
-            None => match self.example(question) {
-                Some(scenario) => Answer::Yes(scenario),
-                None => self.solver.ask(question),
-            },
-        }
+        self.settled_already(question)
+            .unwrap_or_else(|| self.solver.ask(question))
     }
 
     /// The same where the question holds only in scenarios in which no clause but these is met.
@@ -76,15 +71,16 @@ impl<'a, 'r> Inquiry<'a, 'r> {
         if clauses.is_full() {
             return self.ask(question);
         }
+        self.settled_already(question).unwrap_or_else(|| {
+            Z3Solver::over(self.theory.among(clauses), self.budget.clone()).ask(question)
+        })
+    }
+
+    /// The answer where the solver need not, or must not, be asked.
+    fn settled_already(&mut self, question: &Formula) -> Option<Answer> {
         match self.budget.exhausted() {
-            Some(reason) => Answer::Undecided(reason),
-            None => match self.example(question) {
-                Some(scenario) => Answer::Yes(scenario),
-                None => {
-                    let theory = self.theory.among(clauses);
-                    Z3Solver::over(theory, self.budget.clone()).ask(question)
-                }
-            },
+            Some(reason) => Some(Answer::Undecided(reason)),
+            None => self.example(question).map(Answer::Yes),
         }
     }
 
