@@ -146,8 +146,11 @@ impl Progress for ProgressLine {
     fn stage(&self, name: &str, total: usize) {
         self.bar.set_length(total as u64);
         self.bar.set_position(0);
-        self.bar
-            .set_style(style("{wide_msg} {pos}/{len} {spinner}"));
+        let template = match total {
+            0 => "{wide_msg} {spinner}",
+            _ => "{wide_msg} {pos}/{len} {spinner}",
+        };
+        self.bar.set_style(style(template));
         self.bar.set_message(name.to_owned());
     }
 

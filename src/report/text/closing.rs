@@ -181,6 +181,18 @@ fn verdicts(page: &mut Page<'_>, ruleset: &Ruleset, checked: &Checked) {
             Tone::Quiet,
         );
     }
+    let unknown: Vec<&str> = Kind::ALL
+        .iter()
+        .filter(|kind| !KINDS.contains(kind))
+        .map(|kind| plural(*kind))
+        .collect();
+    if !unknown.is_empty() {
+        let words = format!(
+            "{}: this version cannot look for them",
+            words::and_list(&unknown)
+        );
+        page.row(0, "Not yet", &words, Tone::Quiet);
+    }
 }
 
 /// Verdicts of one kind with one outcome, together, in the order of the first of them.

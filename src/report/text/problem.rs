@@ -67,7 +67,8 @@ pub(super) fn list<'p>(
         let drawn = excerpt(sources, &marks, page.look);
         page.raw(&drawn);
         if let Some(help) = &problem.help {
-            page.row(2, "What to do", help, Tone::Plain);
+            let help = super::page::capital(help);
+            page.row(2, "What to do", &help, Tone::Plain);
         }
         page.gap();
     }
