@@ -168,3 +168,152 @@ fn limits(severity: Severity) -> (usize, usize) {
         Severity::Note => (3, 5),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, reason = "tests")]
+
+    use super::*;
+    use crate::analysis::{Cover, General, Options, Outcome, Repair, Verdict, check};
+    use crate::load::load;
+    use crate::logic::{Code, Count, Scenario};
+    use crate::model::AttributeId;
+    use crate::solve::Reason;
+
+    const RULES: &str = "\
+ruleset: Small rules
+attributes:
+  force:
+    label: force used
+    scale: [light, full]
+  belt:
+    choice: {w: white, b: brown}
+rulings:
+  penalty:
+    label: penalty to the attacker
+    scale: {none: nothing, out: sent off}
+    otherwise: none
+clauses:
+  - id: '1'
+    when: belt is b
+    ruling: {penalty: out}
+";
+
+    fn ruleset() -> Ruleset {
+        load("small.yaml", RULES).unwrap().ruleset
+    }
+
+    fn scenario(force: u64, belt: u64) -> Scenario {
+        let mut scenario = Scenario::unasked(2);
+        scenario.set(AttributeId::new(0), Some(Code(force)));
+        scenario.set(AttributeId::new(1), Some(Code(belt)));
+        scenario
+    }
+
+    fn finding(ruleset: &Ruleset) -> Finding {
+        Finding {
+            kind: Kind::TurnsOnJudgement,
+            severity: Severity::Warning,
+            headline: "A headline".to_owned(),
+            clauses: Vec::new(),
+            dimension: None,
+            rulings: Vec::new(),
+            scenario: Some(scenario(0, 0)),
+            pair: Some(scenario(0, 1)),
+            general: General {
+                lines: vec!["force is light and belt is w".to_owned()],
+                cover: Cover::Partial,
+            },
+            share: None,
+            principle: None,
+            attribute: Some("belt".to_owned()),
+            term: None,
+            repairs: Vec::new(),
+            labels: vec![(ruleset.attributes[1].span, "here".to_owned())],
+            help: None,
+            accepted: None,
+        }
+    }
+
+    fn shown(ruleset: &Ruleset, what: &Checked) -> String {
+        let look = Look {
+            width: 80,
+            colours: Colours::None,
+            drawing: Drawing::Ascii,
+            detail: Detail::Digest,
+        };
+        checked(ruleset, &[], what, &look)
+    }
+
+    /// A check of the small rules with this finding and nothing else.
+    fn with(finding: Finding, ruleset: &Ruleset) -> Checked {
+        let mut checked = check(ruleset, &Options::default());
+        checked.findings = vec![finding];
+        checked
+    }
+
+    #[test]
+    fn a_pair_is_told_by_what_differs_and_how_it_is_ruled() {
+        let ruleset = ruleset();
+        let text = shown(&ruleset, &with(finding(&ruleset), &ruleset));
+        for line in [
+            "   One incident  force used: light",
+            "                 belt: white",
+            "   The other     belt: brown",
+            "                 and all else as before",
+            "   Ruled         penalty to the attacker: nothing; in the other: sent off",
+            "   Whenever      force is light and belt is w",
+            "                 and elsewhere: these conditions are only a part of it",
+        ] {
+            assert!(text.lines().any(|shown| shown == line), "{line}\n\n{text}");
+        }
+    }
+
+    #[test]
+    fn a_repair_says_what_else_it_changes() {
+        let ruleset = ruleset();
+        let mut one = finding(&ruleset);
+        one.repairs.push(Repair {
+            edit: "strike out 1".to_owned(),
+            scenarios_changed: Count {
+                scenarios: 2u32.into(),
+                exact: true,
+            },
+        });
+        let text = shown(&ruleset, &with(one, &ruleset));
+        assert!(
+            text.contains(
+                "A repair      strike out 1 (checked; changes the ruling in 2 scenarios)"
+            ),
+            "{text}"
+        );
+    }
+
+    #[test]
+    fn what_stayed_undecided_is_never_called_in_order() {
+        let ruleset = ruleset();
+        let mut open = check(&ruleset, &Options::default());
+        open.findings.clear();
+        let text = shown(&ruleset, &open);
+        assert!(text.contains("The book is in order"), "{text}");
+        open.verdicts.push(Verdict {
+            kind: Kind::Gap,
+            dimension: None,
+            outcome: Outcome::Undecided(Reason::Time),
+        });
+        let text = shown(&ruleset, &open);
+        assert!(!text.contains("The book is in order"), "{text}");
+        assert!(
+            text.contains("Undecided     gaps: the time given was used up"),
+            "{text}"
+        );
+        let look = Look {
+            width: 80,
+            colours: Colours::None,
+            drawing: Drawing::Ascii,
+            detail: Detail::Headlines,
+        };
+        let quiet = checked(&ruleset, &[], &open, &look);
+        assert!(quiet.contains("not everything could be decided"), "{quiet}");
+    }
+}
