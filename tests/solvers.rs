@@ -382,3 +382,76 @@ fn a_generated_rulebook_has_the_planted_contradictions_and_no_gap() {
         }
     }
 }
+
+#[test]
+fn a_question_is_written_down_in_the_words_of_the_ruleset() {
+    let yaml = "\
+ruleset: Small
+attributes:
+  hold:
+    choice: [none, lock]
+  joint:
+    choice: [elbow, knee]
+    asked_when: hold is lock
+  touching:
+    several: [hand, back]
+rulings:
+  penalty:
+    scale: [none, caution]
+    otherwise: none
+clauses:
+  - id: 7.1
+    when: joint is not elbow
+    unless: touching includes any of (hand, back)
+    ruling:
+      penalty: caution
+";
+    let ruleset = load(yaml).unwrap();
+    let question = Formula::from(Name::InForce(World::Actual, ClauseId::new(0)));
+    let script = smtlib::script(
+        &ruleset,
+        &question,
+        "Is 7.1 ever in force?",
+        Some(Expected::Some),
+    );
+    let expected = "\
+; Is 7.1 ever in force?
+(set-info :smt-lib-version 2.6)
+(set-info :status sat)
+(set-logic QF_LIA)
+
+; The facts of a scenario.
+; hold: 0 none, 1 lock
+(declare-const |hold| Int)
+(assert (<= 0 |hold| 1))
+; joint: 0 elbow, 1 knee
+(declare-const |joint| Int)
+(assert (<= 0 |joint| 1))
+(declare-const |touching includes hand| Bool)
+(declare-const |touching includes back| Bool)
+
+; What the names stand for, each after what it rests on.
+(define-fun |joint is asked| () Bool
+  (= |hold| 1))
+(define-fun |7.1 is met| () Bool
+  (and
+    (and |joint is asked| (not (= |joint| 0)))
+    (not (or |touching includes hand| |touching includes back|))))
+(define-fun |7.1 is in force| () Bool
+  |7.1 is met|)
+(define-fun |the background is kept| () Bool
+  true)
+
+; What isn't asked has no value; it is pinned to no, zero, or the empty set.
+(assert (or |joint is asked| (= |joint| 0)))
+
+; No scenario breaks the background.
+(assert |the background is kept|)
+
+; The question.
+(assert
+  |7.1 is in force|)
+(check-sat)
+";
+    assert_eq!(script, expected);
+}

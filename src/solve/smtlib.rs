@@ -222,9 +222,16 @@ impl Script<'_> {
                     .iter()
                     .map(|item| Term::Atom(self.symbols.item(*attribute, item)))
                     .collect();
-                let over = at_least(most.saturating_add(1), present.clone());
-                let enough = at_least(*least, present);
-                Term::apply("and", [enough, Term::apply("not", [over])])
+                let count = u32::try_from(present.len()).unwrap_or(u32::MAX);
+                let mut parts = Vec::new();
+                if *most < count {
+                    let over = at_least(most.saturating_add(1), present.clone());
+                    parts.push(Term::apply("not", [over]));
+                }
+                if *least > 0 {
+                    parts.push(at_least(*least, present));
+                }
+                Term::apply("and", parts)
             }
         }
     }
