@@ -297,12 +297,12 @@ impl Writer {
             let above: Vec<&String> = first
                 .filter_map(|(other, rank)| (*rank < ranks[index]).then_some(&ids[other]))
                 .collect();
-            if self.relation("disapplies", &below, 4) && self.one_in(2) {
+            if self.relation("disapplies", &below, count - 1, 4) && self.one_in(2) {
                 continue;
             }
             self.rulings(level);
-            self.relation("notwithstanding", &below, 2);
-            self.relation("subject_to", &above, 4);
+            self.relation("notwithstanding", &below, count - 1, 2);
+            self.relation("subject_to", &above, count - 1, 4);
         }
         if count > 3 && self.one_in(2) {
             let condition = self.condition(0, 0);
@@ -312,14 +312,24 @@ impl Writer {
         }
     }
 
-    /// Writes a relation once in so many throws; says whether it did.
-    fn relation(&mut self, word: &str, candidates: &[&String], many: usize) -> bool {
+    /// Writes a relation to some of the candidates, once in so many throws; says whether it did.
+    /// `everyone` is how many other clauses there are.
+    fn relation(
+        &mut self,
+        word: &str,
+        candidates: &[&String],
+        everyone: usize,
+        many: usize,
+    ) -> bool {
         if candidates.is_empty() || !self.one_in(many) {
             return false;
         }
         let words: Vec<&str> = candidates.iter().map(|id| id.as_str()).collect();
         let whole_group = words.iter().filter(|id| id.starts_with("1.")).count() == 3;
-        let chosen = if whole_group && self.one_in(3) {
+        let chosen = if candidates.len() > 1 && everyone == candidates.len() && self.one_in(3) {
+            self.line(&format!("    {word}: every other clause"));
+            return true;
+        } else if whole_group && self.one_in(3) {
             vec!["1".to_owned()]
         } else {
             self.some_of(&words)
