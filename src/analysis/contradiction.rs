@@ -250,7 +250,7 @@ pub(super) fn report(
         .filter_map(|clause| Some((*clause, ruleset[*clause].ruling_on(dimension)?)))
         .collect();
     let mentioned: BTreeSet<_> = inquiry.mentioned(&family.clauses);
-    let description = inquiry.describe(question, witness, &mentioned);
+    let description = inquiry.describe(question, witness, &mentioned, &family.clauses);
     let outcome = inquiry.outcome(&description.scenario);
     let back = words::clauses_back(ruleset, &outcome, &family.clauses);
     let advice = "Say which prevails with `notwithstanding` or `subject_to`, or narrow the condition of one of them.";

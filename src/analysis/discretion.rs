@@ -63,7 +63,7 @@ pub(super) fn report(
     let ruleset = inquiry.ruleset;
     let question = question(inquiry, dimension, clauses);
     let mentioned = inquiry.mentioned(clauses);
-    let description = inquiry.describe(&question, witness, &mentioned);
+    let description = inquiry.describe(&question, witness, &mentioned, clauses);
     let name = &ruleset[dimension].name;
     let verb = if clauses.len() == 1 {
         "leaves"

@@ -52,7 +52,12 @@ pub(super) fn report(inquiry: &mut Inquiry<'_, '_>, clause: ClauseId, met: &Scen
         headline
     };
     let mentioned = inquiry.mentioned(&all);
-    let description = inquiry.describe(&Name::Met(World::Actual, clause).into(), met, &mentioned);
+    let description = inquiry.describe(
+        &Name::Met(World::Actual, clause).into(),
+        met,
+        &mentioned,
+        &[clause],
+    );
     let mut finding = words::finding(
         Kind::Displaced,
         headline,

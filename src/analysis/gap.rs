@@ -33,7 +33,7 @@ pub(super) fn report(
     let this = &ruleset[dimension];
     let speakers = inquiry.theory.speakers(dimension).to_vec();
     let mentioned = inquiry.mentioned(&speakers);
-    let description = inquiry.describe(question, witness, &mentioned);
+    let description = inquiry.describe(question, witness, &mentioned, &[]);
     let left_out = numbers_left_out(inquiry, &description);
     let due = if this.required_when.is_some() {
         "although a clause must say something there"

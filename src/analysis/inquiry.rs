@@ -3,11 +3,15 @@
 use super::finding::{Cover, General};
 use super::witness::{self, Search, Trial};
 use crate::logic::{
-    Count, Diagrams, Evaluator, Formula, Layers, Name, Outcome, Reach, Replay, Scenario, Set,
-    Theory, World, is_valid,
+    Count, Diagrams, Evaluator, Formula, Layers, Mode, Name, Outcome, Reach, Replay, Scenario, Set,
+    Theory, World, is_true, is_valid,
 };
-use crate::model::{AttributeId, ClauseId, Condition, DimensionId, Ruleset};
+use crate::model::{
+    AttributeId, ClauseId, Condition, ConditionScope, DimensionId, Ruleset, resolve_condition,
+};
+use crate::read;
 use crate::solve::{Answer, Budget, Reason, Solver, Z3Solver};
+use crate::source::{Source, Sources};
 use fixedbitset::FixedBitSet;
 use std::collections::BTreeSet;
 
@@ -136,14 +140,16 @@ impl<'a, 'r> Inquiry<'a, 'r> {
         })
     }
 
-    /// Describes the scenarios in which a formula holds; `witness` is one of them.
+    /// Describes the scenarios in which a formula holds; `witness` is one of them, and `clauses` are
+    /// those whose own words may say it shortest.
     pub(super) fn describe(
         &mut self,
         formula: &Formula,
         witness: &Scenario,
         mentioned: &BTreeSet<AttributeId>,
+        clauses: &[ClauseId],
     ) -> Description {
-        if let Some(description) = self.describe_by_diagrams(formula, mentioned) {
+        if let Some(description) = self.describe_by_diagrams(formula, mentioned, clauses) {
             return description;
         }
         let ruleset = self.ruleset;
@@ -160,6 +166,7 @@ impl<'a, 'r> Inquiry<'a, 'r> {
         &mut self,
         formula: &Formula,
         mentioned: &BTreeSet<AttributeId>,
+        clauses: &[ClauseId],
     ) -> Option<Description> {
         let diagrams = self.diagrams.as_mut()?;
         diagrams.allow(WORK);
@@ -174,10 +181,19 @@ impl<'a, 'r> Inquiry<'a, 'r> {
             Ok(region) => (region.lines, Cover::Partial),
             Err(_) => (Vec::new(), Cover::None),
         };
-        let general = General {
+        let mut general = General {
             lines: lines.iter().map(|line| diagrams.line_text(line)).collect(),
             cover,
         };
+        if general.lines.len() != 1
+            && let Some(words) = own_words(self.ruleset, diagrams, &set, clauses)
+            && words.len() < general.lines.iter().map(String::len).sum()
+        {
+            general = General {
+                lines: vec![words],
+                cover: Cover::Exact,
+            };
+        }
         Some(Description {
             scenario,
             general,
@@ -268,4 +284,61 @@ impl<'a, 'r> Inquiry<'a, 'r> {
 /// The bits of a ruleset, shared by all threads.
 pub(super) fn reach(ruleset: &Ruleset) -> Reach<'_> {
     Reach::new(ruleset, Layers::new(ruleset))
+}
+
+/// The conditions of one clause, or of all of them together, as they stand in the file, where they
+/// hold in exactly the scenarios of the set.
+fn own_words(
+    ruleset: &Ruleset,
+    diagrams: &mut Diagrams<'_>,
+    set: &Set,
+    clauses: &[ClauseId],
+) -> Option<String> {
+    let singly = clauses.iter().map(std::slice::from_ref);
+    let choices = singly.chain(std::iter::once(clauses));
+    for some in choices.filter(|some| !some.is_empty()) {
+        let written: Option<Vec<String>> = some
+            .iter()
+            .map(|clause| written_condition(ruleset, *clause))
+            .collect();
+        let Some(written) = written else { continue };
+        let several = written.len() > 1;
+        let bracketed = written.into_iter().map(|words| {
+            if several && words.contains(" or ") {
+                format!("({words})")
+            } else {
+                words
+            }
+        });
+        let words = bracketed.collect::<Vec<_>>().join(" and ");
+        if let Some(meant) = meaning(ruleset, &words)
+            && diagrams
+                .set(&is_true(&meant, Mode::ACTUAL))
+                .is_ok_and(|meant| *meant == **set)
+        {
+            return Some(words);
+        }
+    }
+    None
+}
+
+/// A clause's `when` as it stands in the file, if it is one line.
+fn written_condition(ruleset: &Ruleset, clause: ClauseId) -> Option<String> {
+    let this = &ruleset[clause];
+    let words = ruleset
+        .sources
+        .slice(this.when_span)
+        .trim_matches(['"', '\'']);
+    let one_line = !words.contains(['\n', '[', ']', '{', '}', '"', '\'']);
+    (one_line && this.when_span != this.id_span && !words.is_empty()).then(|| words.to_owned())
+}
+
+/// What words mean as a condition over facts, if they are one.
+fn meaning(ruleset: &Ruleset, words: &str) -> Option<Condition> {
+    let source = Source::new("condition", words);
+    let id = Sources::default().add(source.clone());
+    let mut problems = Vec::new();
+    let read = read::condition(&source, id, &mut problems)?;
+    let meant = resolve_condition(ruleset, &read, ConditionScope::Facts, &mut problems)?;
+    problems.is_empty().then_some(meant)
 }

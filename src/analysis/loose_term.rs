@@ -38,7 +38,7 @@ pub(super) fn report(
             inquiry.read_by([narrow, broad].into_iter()),
         ),
     };
-    let description = inquiry.describe(question, witness, &mentioned);
+    let description = inquiry.describe(question, witness, &mentioned, &[]);
     let headline = format!(
         "The narrow reading of `{}` reaches beyond its broad reading",
         this.name

@@ -80,7 +80,7 @@ pub(super) fn report(
     };
     let in_force: Formula = Name::InForce(World::Actual, clause).into();
     let mentioned = inquiry.mentioned(&[clause]);
-    let mut description = inquiry.describe(&in_force, counts, &mentioned);
+    let mut description = inquiry.describe(&in_force, counts, &mentioned, &[clause]);
     // The finding holds everywhere; the scenario only shows the clause at work.
     description.general = General::default();
     let label = if restates {

@@ -56,7 +56,7 @@ pub(super) fn report(
     let ruleset = inquiry.ruleset;
     let this = &ruleset[clause];
     let mentioned = inquiry.mentioned(&[clause]);
-    let description = inquiry.describe(question, witness, &mentioned);
+    let description = inquiry.describe(question, witness, &mentioned, &[]);
     let silent: Vec<AttributeId> = mentioned
         .iter()
         .copied()

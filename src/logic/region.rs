@@ -332,6 +332,7 @@ impl Diagrams<'_> {
                 match values.as_slice() {
                     [0] if reading => format!("{name} (read narrowly)"),
                     [1] if reading => format!("{name} (read broadly)"),
+                    _ if reading => format!("{name} (read either way)"),
                     [0] => format!("not {name}"),
                     [1] => name.clone(),
                     _ => format!("({name} or not {name})"),

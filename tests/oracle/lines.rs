@@ -8,7 +8,7 @@ use evenhand::source::{Source, Sources};
 pub(crate) struct Line {
     conditions: Vec<Condition>,
     unasked: Vec<AttributeId>,
-    readings: Vec<(AttributeId, bool)>,
+    readings: Vec<(AttributeId, Option<bool>)>,
 }
 
 impl Line {
@@ -22,7 +22,10 @@ impl Line {
             && self
                 .readings
                 .iter()
-                .all(|(id, broad)| scenario.get(*id).map(|code| code.0 != 0) == Some(*broad))
+                .all(|(id, broad)| match scenario.get(*id) {
+                    Some(code) => broad.is_none_or(|broad| broad == (code.0 != 0)),
+                    None => false,
+                })
     }
 }
 
@@ -49,10 +52,13 @@ pub(crate) fn line(ruleset: &Ruleset, text: &str) -> Line {
             line.unasked.push(id);
         }
         if take(" (read broadly)") {
-            line.readings.push((id, true));
+            line.readings.push((id, Some(true)));
         }
         if take(" (read narrowly)") {
-            line.readings.push((id, false));
+            line.readings.push((id, Some(false)));
+        }
+        if take(" (read either way)") {
+            line.readings.push((id, None));
         }
     }
     let rest = rest.strip_prefix(" and ").unwrap_or(&rest);

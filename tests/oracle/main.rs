@@ -17,7 +17,7 @@ mod lines;
 mod support;
 
 use evenhand::analysis::{Checked, Cover, Finding, Options, Outcome as Verdict, check};
-use evenhand::logic::{Basis, Evaluator, Outcome, Scenario, Truth, Unasked};
+use evenhand::logic::{Basis, Evaluator, Outcome, Scenario, Truth, Unasked, written};
 use evenhand::model::{
     AttributeKind, ClauseId, Condition, ConditionKind, DimensionId, Kind, Meaning, Ruleset,
     ValueSet,
@@ -380,21 +380,17 @@ fn hold_to(
         .map(|line| lines::line(ruleset, line))
         .collect();
     for (scenario, outcome) in &oracle.scenarios {
-        let covered = lines.iter().any(|line| line.holds(ruleset, scenario));
+        let by = lines.iter().position(|line| line.holds(ruleset, scenario));
         let wanted = is_one(scenario, outcome);
-        match finding.general.cover {
-            Cover::Exact => assert_eq!(
-                covered, wanted,
-                "{}: {:?}",
-                finding.headline, finding.general.lines
-            ),
-            _ => assert!(
-                !covered || wanted,
-                "{}: {:?}",
-                finding.headline,
-                finding.general.lines
-            ),
-        }
+        let fits = by.is_none() || wanted;
+        let complete = finding.general.cover != Cover::Exact || !wanted || by.is_some();
+        assert!(
+            fits && complete,
+            "{}: {:?} wrongly covers, or no line covers, {:?}",
+            finding.headline,
+            by.and_then(|line| finding.general.lines.get(line)),
+            told(ruleset, scenario),
+        );
     }
 }
 
@@ -507,6 +503,14 @@ fn hold_check_to_oracle(text: &str) -> Result<(), TestCaseError> {
         });
     }
     Ok(())
+}
+
+/// A scenario's facts by name, for messages.
+fn told(ruleset: &Ruleset, scenario: &Scenario) -> Vec<String> {
+    let facts = scenario.facts();
+    facts
+        .map(|(id, code)| format!("{}: {}", ruleset[id].name, written(ruleset, id, code)))
+        .collect()
 }
 
 /// The clauses named as displacing are enough, and no smaller set is.
