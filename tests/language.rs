@@ -5,9 +5,15 @@
 //! LINE:COLUMN 'the underlined words' the headline
 //! ```
 //!
-//! Line ends in the underlined words are written as spaces; words that are cut by the end of a
-//! line are not allowed, but a place at the end of a line may have none. An empty `.expect` says
-//! that the file is right.
+//! Line ends in the underlined words are written as spaces, tabs as `\t`; a place at the end of a
+//! line may have no words. An empty `.expect` says that the file is right.
+
+#![allow(
+    clippy::unwrap_used,
+    clippy::panic,
+    clippy::disallowed_methods,
+    reason = "a test that reads its data from files"
+)]
 
 use evenhand::problem::Problem;
 use evenhand::read;
@@ -50,10 +56,10 @@ fn line_of(text: &str, problem: &Problem) -> String {
         "`{}` underlines something",
         problem.headline
     );
-    assert_eq!(
-        words.trim(),
-        words,
-        "`{}` underlines words, no blanks around them",
+    let tabs = words.contains('\t') && words.trim().is_empty();
+    assert!(
+        words.trim() == words || tabs,
+        "`{}` underlines words, no blanks around them: `{words}`",
         problem.headline
     );
     let (mut line, mut column) = (1, 1);
@@ -65,7 +71,11 @@ fn line_of(text: &str, problem: &Problem) -> String {
             column += 1;
         }
     }
-    let words = words.split_whitespace().collect::<Vec<_>>().join(" ");
+    let words = if tabs {
+        words.replace('\t', "\\t")
+    } else {
+        words.split_whitespace().collect::<Vec<_>>().join(" ")
+    };
     format!("{line}:{column} '{words}' {}", problem.headline)
 }
 
@@ -82,7 +92,7 @@ fn every_file_has_the_problems_that_stand_beside_it() {
         names.insert(name);
     }
     assert!(!names.is_empty());
-    let mut wrong = String::new();
+    let mut wrong = Vec::new();
     for name in names {
         let text = std::fs::read_to_string(folder().join(format!("{name}.yaml"))).unwrap();
         let expect = std::fs::read_to_string(folder().join(format!("{name}.expect")))
@@ -92,8 +102,10 @@ fn every_file_has_the_problems_that_stand_beside_it() {
             .map(|problem| line_of(&text, problem) + "\n")
             .collect();
         if found != expect {
-            wrong += &format!("--- {name}, expected\n{expect}--- {name}, found\n{found}");
+            wrong.push(format!(
+                "--- {name}, expected\n{expect}--- {name}, found\n{found}"
+            ));
         }
     }
-    assert!(wrong.is_empty(), "\n{wrong}");
+    assert!(wrong.is_empty(), "\n{}", wrong.concat());
 }

@@ -383,15 +383,20 @@ impl Parser<'_> {
                 TokenKind::Plus | TokenKind::Minus | TokenKind::Times
             )
         {
-            let problem = Problem::error(
-                self.span(opening, self.at),
-                "a bracket stands in a comparison",
-                "brackets stand around whole conditions only",
-            )
-            .help("write sums and names without brackets: `a - b at least 2`");
+            let problem = self.bracketed_sum(opening);
             return self.give_up(problem);
         }
         Ok(expr)
+    }
+
+    /// The problem of a bracket, from token `opening` on, with a comparison behind it.
+    fn bracketed_sum(&self, opening: usize) -> Problem {
+        Problem::error(
+            self.span(opening, self.at),
+            "a bracket stands in a comparison",
+            "brackets stand around whole conditions only",
+        )
+        .help("write sums and names without brackets: `a - b at least 2`")
     }
 
     /// The bracket that closes the one at token `opening`.
@@ -494,6 +499,16 @@ impl Parser<'_> {
                 break;
             }
             self.at += 1;
+        }
+        if self.is_word(0, "and") || self.is_word(0, "or") {
+            let word = self.slice(0).to_owned();
+            let problem = Problem::error(
+                self.here(),
+                format!("`{word}` stands between the items of a list"),
+                "expected a comma",
+            )
+            .help("separate the items by commas: `(a, b, c)`");
+            return self.give_up(problem);
         }
         self.close(opening)?;
         Ok(items)

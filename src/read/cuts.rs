@@ -55,31 +55,31 @@ fn cut_open(node: &Node) -> Option<i32> {
     }
 }
 
-/// How many of the pieces behind a cut text close its brackets.
-fn closing<'n>(open: i32, pieces: impl Iterator<Item = Option<&'n str>>) -> Option<usize> {
+/// How many of the pieces behind a cut text belong to it: up to the one that closes its brackets,
+/// or, where none does, all that stand alone. `None` where nothing was cut off.
+fn belonging<'n>(open: i32, pieces: impl Iterator<Item = Option<&'n str>>) -> Option<usize> {
     let mut open = open;
-    for (index, piece) in pieces.enumerate() {
-        open += open_brackets(piece?);
+    let mut count = 0;
+    for piece in pieces.map_while(|piece| piece) {
+        open += open_brackets(piece);
+        count += 1;
         if open <= 0 {
-            return (open == 0).then_some(index + 1);
+            break;
         }
     }
-    None
+    (count > 0).then_some(count)
 }
 
 fn join_items(text: &str, items: Vec<Node>, problems: &mut Vec<Problem>) -> Vec<Node> {
     let mut out: Vec<Node> = Vec::with_capacity(items.len());
     let mut rest = items.into_iter();
     while let Some(item) = rest.next() {
-        let plain = |node: &'_ Node| match &node.kind {
-            NodeKind::Scalar(scalar) if scalar.style == Style::Plain => true,
-            _ => false,
-        };
+        let plain = |node: &Node| matches!(&node.kind, NodeKind::Scalar(scalar) if scalar.style == Style::Plain);
         let pieces = rest
             .as_slice()
             .iter()
             .map(|piece| piece.words().filter(|_| plain(piece)));
-        let count = cut_open(&item).and_then(|open| closing(open, pieces));
+        let count = cut_open(&item).and_then(|open| belonging(open, pieces));
         let Some(count) = count else {
             out.push(item);
             continue;
@@ -89,7 +89,7 @@ fn join_items(text: &str, items: Vec<Node>, problems: &mut Vec<Problem>) -> Vec<
             .take(count)
             .last()
             .map_or(item.span, |last| last.span);
-        out.push(joined(text, item, end, problems));
+        out.push(joined(text, &item, end, problems));
     }
     out
 }
@@ -102,7 +102,7 @@ fn join_entries(text: &str, entries: Vec<Entry>, problems: &mut Vec<Problem>) ->
             let bare = matches!(piece.value.kind, NodeKind::Nothing);
             bare.then_some(piece.key.words.as_str())
         });
-        let count = cut_open(&entry.value).and_then(|open| closing(open, pieces));
+        let count = cut_open(&entry.value).and_then(|open| belonging(open, pieces));
         let Some(count) = count else {
             out.push(entry);
             continue;
@@ -114,14 +114,14 @@ fn join_entries(text: &str, entries: Vec<Entry>, problems: &mut Vec<Problem>) ->
             .map_or(entry.value.span, |last| last.key.span);
         out.push(Entry {
             key: entry.key,
-            value: joined(text, entry.value, end, problems),
+            value: joined(text, &entry.value, end, problems),
         });
     }
     out
 }
 
 /// The first piece with all that was cut off, up to `end`.
-fn joined(text: &str, first: Node, end: Span, problems: &mut Vec<Problem>) -> Node {
+fn joined(text: &str, first: &Node, end: Span, problems: &mut Vec<Problem>) -> Node {
     let span = first.span.to(end);
     let words = Mapped::plain(text, span).map_or_else(String::new, |mapped| mapped.text);
     let behind = text.get(first.span.end as usize..).unwrap_or_default();

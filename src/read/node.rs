@@ -108,6 +108,14 @@ impl Node {
         }
     }
 
+    /// The items of a chapter, which may say nothing.
+    pub(crate) fn chapter(&self) -> &[Node] {
+        match self.kind {
+            NodeKind::Nothing => &[],
+            _ => self.items(),
+        }
+    }
+
     /// The values that stand in it, itself among them.
     pub(crate) fn size(&self) -> usize {
         1 + match &self.kind {

@@ -6,12 +6,12 @@
 //! set it apart, as in a column of comments, and refused where a single blank does. Behind names,
 //! numbers and yes or no nothing can be cut off that would still be read, and comments are comments.
 
-use super::condition;
+mod conditions;
+
 use super::cuts::quoted;
-use super::draft::{Expr, ExprKind, TextDraft, Words};
+use super::draft::{TextDraft, Words};
 use super::lexer::names;
 use super::node::{Entry, Key, Layout, Node, NodeKind, Scalar, Style};
-use super::scalar::Mapped;
 use super::yaml::span_of;
 use crate::problem::{Problem, nearest};
 use crate::source::{Source, SourceId, Span, Spanned};
@@ -41,6 +41,9 @@ impl<'n> Fields<'n> {
         self.entry(key).map(|entry| &entry.value)
     }
 }
+
+/// What may be named with digits alone, in messages.
+pub(crate) const VALUE: &str = "a value";
 
 /// What a comment may cut off.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -79,16 +82,13 @@ impl<'a> Reader<'a> {
             NodeKind::Nothing => (format!("nothing is written for {what}"), node.span),
             NodeKind::Scalar(scalar) => (
                 format!(
-                    "{what} is `{}`, where {expected} was expected",
+                    "{what} is `{}`; expected {expected}",
                     shortened(&scalar.words)
                 ),
                 node.span,
             ),
             NodeKind::List(_) | NodeKind::Mapping(_) => (
-                format!(
-                    "{what} is {}, where {expected} was expected",
-                    node.described()
-                ),
+                format!("{what} is {}; expected {expected}", node.described()),
                 self.opening(node.span),
             ),
         };
@@ -157,14 +157,6 @@ impl<'a> Reader<'a> {
                 self.expected(node, what, "names with values", help);
                 &[]
             }
-        }
-    }
-
-    /// The items of a list that may be empty; one item may stand alone.
-    pub(crate) fn chapter<'n>(&mut self, node: &'n Node) -> &'n [Node] {
-        match node.kind {
-            NodeKind::Nothing => &[],
-            _ => node.items(),
         }
     }
 
@@ -298,6 +290,21 @@ impl<'a> Reader<'a> {
 
     /// Says what keeps words from being a name that conditions can use.
     fn check_name(&mut self, words: Words, what: &str) -> Option<Words> {
+        let digits = words.value.bytes().all(|byte| byte.is_ascii_digit());
+        if words.value.is_empty() || digits && what != VALUE {
+            let problem = Problem::error(
+                words.span,
+                if words.value.is_empty() {
+                    format!("{what} has no name")
+                } else {
+                    format!("{what} has a number for a name: `{}`", words.value)
+                },
+                "a name is one word of letters, digits and `_`",
+            )
+            .help("write a name with a letter in it");
+            self.say(problem);
+            return None;
+        }
         let wrong = words
             .value
             .char_indices()
@@ -348,130 +355,6 @@ impl<'a> Reader<'a> {
         None
     }
 
-    /// A condition: one text, a list of which all hold, or `all`, `any`, `none` of a list.
-    pub(crate) fn condition(&mut self, node: &Node, what: &str) -> Option<Expr> {
-        match &node.kind {
-            NodeKind::Nothing => {
-                self.expected(
-                    node,
-                    what,
-                    "a condition",
-                    "write a condition, or delete the key",
-                );
-                None
-            }
-            NodeKind::Scalar(scalar) => self.condition_text(node, scalar, what),
-            NodeKind::List(items) => {
-                if items.is_empty() {
-                    self.empty_list(node, what);
-                }
-                let mut parts = self.conditions(items, what)?;
-                if parts.len() == 1 {
-                    return parts.pop();
-                }
-                Some(Expr {
-                    kind: ExprKind::All(parts),
-                    span: node.span,
-                })
-            }
-            NodeKind::Mapping(entries) => self.condition_group(node, entries, what),
-        }
-    }
-
-    /// Each of some conditions; `None` where there is none or one of them has a problem.
-    fn conditions(&mut self, items: &[Node], what: &str) -> Option<Vec<Expr>> {
-        // Not stopping at the first, so that every problem is said.
-        let parts: Vec<Option<Expr>> = items
-            .iter()
-            .map(|item| self.condition(item, what))
-            .collect();
-        let parts: Option<Vec<Expr>> = parts.into_iter().collect();
-        parts.filter(|parts| !parts.is_empty())
-    }
-
-    fn condition_group(&mut self, node: &Node, entries: &[Entry], what: &str) -> Option<Expr> {
-        const KINDS: &[&str] = &["all", "any", "none"];
-        let help = "write one text, a list of which all hold, or one of `all:`, `any:`, `none:` with a list";
-        let mut known = entries
-            .iter()
-            .filter(|entry| KINDS.contains(&entry.key.words.as_str()));
-        let first = known.next();
-        let second = known.next();
-        for entry in entries {
-            if !KINDS.contains(&entry.key.words.as_str()) {
-                let mut problem = unknown_key(entry, "a condition", KINDS, node.layout);
-                if node.layout == Layout::Block && !matches!(entry.value.kind, NodeKind::Nothing) {
-                    problem = problem.help(help);
-                }
-                self.say(problem);
-            }
-        }
-        let Some(first) = first else {
-            if entries.is_empty() {
-                self.expected(node, what, "a condition", help);
-            }
-            return None;
-        };
-        if let Some(second) = second {
-            let problem = Problem::error(
-                second.key.span,
-                format!(
-                    "a condition has both `{}` and `{}`",
-                    first.key.words, second.key.words
-                ),
-                "a second one",
-            )
-            .other(first.key.span, "the first")
-            .help("nest them: a list item may itself be `all:`, `any:` or `none:`");
-            self.say(problem);
-        }
-        let items = match &first.value.kind {
-            NodeKind::Nothing => &[],
-            _ => first.value.items(),
-        };
-        if items.is_empty() {
-            let problem = Problem::error(
-                first.key.span,
-                format!("`{}` has no conditions", first.key.words),
-                "expected a list of conditions",
-            )
-            .help("write its conditions as a list, or delete it");
-            self.say(problem);
-        }
-        let parts = self.conditions(items, what)?;
-        if second.is_some() || entries.len() > 1 {
-            return None;
-        }
-        Some(Expr {
-            kind: match first.key.words.as_str() {
-                "any" => ExprKind::Any(parts),
-                "none" => ExprKind::NoneOf(parts),
-                _ => ExprKind::All(parts),
-            },
-            span: node.span,
-        })
-    }
-
-    fn condition_text(&mut self, node: &Node, scalar: &Scalar, what: &str) -> Option<Expr> {
-        if scalar.words.trim().is_empty() {
-            self.words(node, what, Content::Phrase);
-            return None;
-        }
-        if self.cut_by_comment(node, scalar, what, Content::Phrase) {
-            return None;
-        }
-        let mapped = Mapped::scalar(self.text, node.span, scalar.style, &scalar.words);
-        let said = self.problems.len();
-        let reading = condition::read(&mapped, self.problems);
-        if reading.ended_early
-            && let Some(comment) = self.comment_behind(node, scalar)
-        {
-            self.problems.truncate(said);
-            self.say(cut_short(comment.span, what, "a condition"));
-        }
-        reading.expr
-    }
-
     /// A comment on the line where unquoted words end.
     fn comment_behind(&self, node: &Node, scalar: &Scalar) -> Option<Comment> {
         if scalar.style != Style::Plain {
@@ -479,16 +362,16 @@ impl<'a> Reader<'a> {
         }
         let end = node.span.end as usize;
         let behind = self.text.get(end..)?;
-        let line = behind.split(['\n', '\r']).next()?;
-        let blanks = line.len() - line.trim_start_matches([' ', '\t']).len();
-        let comment = line.get(blanks..)?;
-        (blanks > 0 && comment.starts_with('#')).then(|| Comment {
-            span: span_of(
-                self.id,
-                end + blanks,
-                end + blanks + comment.trim_end().len(),
-            ),
-            tight: line.get(..blanks) == Some(" "),
+        let blanks = behind.len() - behind.trim_start_matches([' ', '\t']).len();
+        let comment = behind.get(blanks..)?;
+        // Looking for the end of the line only now keeps long lines cheap.
+        if blanks == 0 || !comment.starts_with('#') {
+            return None;
+        }
+        let comment = comment.split(['\n', '\r']).next()?.trim_end();
+        Some(Comment {
+            span: span_of(self.id, end + blanks, end + blanks + comment.len()),
+            tight: behind.get(..blanks) == Some(" "),
         })
     }
 
@@ -550,10 +433,15 @@ fn unknown_key(entry: &Entry, what: &str, known: &[&str], layout: Layout) -> Pro
         format!("not a key of {what}"),
     );
     let bare = matches!(entry.value.kind, NodeKind::Nothing);
-    if layout == Layout::Flow
-        && bare
-        && (key.words.ends_with(')') || key.words.contains(char::is_whitespace))
-    {
+    if layout == Layout::Flow && bare && key.words.ends_with(')') {
+        return Problem::error(
+            key.span,
+            format!("a comma inside `{{}}` or `[]` ends an item, and made a key of `{words}`"),
+            "cut off from what stands before the comma",
+        )
+        .help("put the whole condition or text in quotes, from before the comma to its end");
+    }
+    if layout == Layout::Flow && bare && key.words.contains(char::is_whitespace) {
         return problem.help(
             "a comma inside `{}` or `[]` ends an item, so what follows it became a key: put the whole text or condition before it in quotes",
         );

@@ -109,7 +109,7 @@ impl Reader<'_> {
             ),
             (
                 "cases",
-                "cases",
+                "a collection of cases",
                 "cases go with `evenhand cases RULESET CASES`",
             ),
         ];
@@ -117,7 +117,7 @@ impl Reader<'_> {
             if let Some(entry) = has(key) {
                 let problem = Problem::error(
                     entry.key.span,
-                    format!("the file is {kind}, where a ruleset was expected"),
+                    format!("the file is {kind}; expected a ruleset"),
                     "expected `ruleset:`, the title of a ruleset",
                 )
                 .help(help);

@@ -330,3 +330,6 @@ fn block(
     }
     Some(out)
 }
+
+#[cfg(test)]
+mod tests;

@@ -223,9 +223,9 @@ impl Tree<'_> {
                 }
                 Event::Scalar(words, style, anchor, tag) => {
                     let at = self.properties(start, tag.is_some());
-                    self.scalar(&words, style, at, end).and_then(|node| {
+                    self.scalar(&words, style, at, end).map(|node| {
                         self.remember(anchor, &node);
-                        self.add(node)
+                        self.add(node);
                     })
                 }
                 Event::SequenceStart(anchor, tag) => {
@@ -240,7 +240,10 @@ impl Tree<'_> {
                     };
                     self.open(at, start < end, anchor, content)
                 }
-                Event::SequenceEnd | Event::MappingEnd => self.close(start, end),
+                Event::SequenceEnd | Event::MappingEnd => {
+                    self.close(start, end);
+                    Ok(())
+                }
                 Event::Alias(anchor) => self.alias(anchor, span_of(self.id, start, end)),
                 Event::Nothing | Event::StreamStart | Event::StreamEnd | Event::DocumentEnd => {
                     Ok(())
@@ -282,19 +285,21 @@ impl Tree<'_> {
         let mut at = start;
         loop {
             let rest = self.text.get(at..).unwrap_or_default();
+            let tag = rest.starts_with('!') && tagged;
+            if !tag && !rest.starts_with('&') {
+                return at;
+            }
             let end = word_end(self.text, at);
-            if rest.starts_with('!') && tagged {
-                let tag = self.text.get(at..end).unwrap_or_default();
+            if tag {
+                let words = self.text.get(at..end).unwrap_or_default();
                 self.problems.push(
                     Problem::error(
                         span_of(self.id, at, end),
-                        format!("a YAML tag stands in the file: `{tag}`"),
+                        format!("a YAML tag stands in the file: `{words}`"),
                         "values are always the words that are written",
                     )
                     .help("delete it; if the `!` belongs to the text, put the text in quotes"),
                 );
-            } else if !rest.starts_with('&') {
-                return at;
             }
             at = end;
             // Blanks, line ends and comments up to the value.
@@ -404,9 +409,11 @@ impl Tree<'_> {
         } else {
             self.layout()
         };
-        let end = word_end(self.text, start);
+        // The bracket or the first character is enough to point at.
+        let first = self.text.get(start..).and_then(|rest| rest.chars().next());
+        let place = span_of(self.id, start, start + first.map_or(0, char::len_utf8));
         if self.stack.len() >= DEEPEST {
-            return Err(self.too_deep(span_of(self.id, start, end)));
+            return Err(self.too_deep(place));
         }
         self.stack.push(Open {
             start,
@@ -414,12 +421,12 @@ impl Tree<'_> {
             anchor,
             content,
         });
-        self.count(1, span_of(self.id, start, end))
+        self.count(1, place)
     }
 
-    fn close(&mut self, start: usize, end: usize) -> Result<(), End> {
+    fn close(&mut self, start: usize, end: usize) {
         let Some(open) = self.stack.pop() else {
-            return Ok(());
+            return;
         };
         let (kind, inside) = match open.content {
             Content::List(items) => {
@@ -445,7 +452,7 @@ impl Tree<'_> {
             layout: open.layout,
         };
         self.remember(open.anchor, &node);
-        self.add(node)
+        self.add(node);
     }
 
     fn alias(&mut self, anchor: usize, span: Span) -> Result<(), End> {
@@ -472,15 +479,16 @@ impl Tree<'_> {
         self.copied += size;
         let node = node.clone();
         self.count(size, span)?;
-        self.add(node)
+        self.add(node);
+        Ok(())
     }
 
     /// Puts a finished value where the innermost open list or mapping waits for one.
-    fn add(&mut self, mut node: Node) -> Result<(), End> {
+    fn add(&mut self, mut node: Node) {
         let layout = self.layout();
         let Some(open) = self.stack.last_mut() else {
             self.root.get_or_insert(node);
-            return Ok(());
+            return;
         };
         match &mut open.content {
             Content::List(items) => {
@@ -509,7 +517,6 @@ impl Tree<'_> {
                 }
             },
         }
-        Ok(())
     }
 }
 
@@ -551,10 +558,13 @@ fn key_of(text: &str, node: Node, layout: Layout) -> Result<Key, Problem> {
     })
 }
 
-/// The byte after the word (or mark) at `at`.
+/// The byte after the word (or mark) at `at`, which a blank or a bracket or comma ends.
 fn word_end(text: &str, at: usize) -> usize {
+    let ends = |character: char| character.is_whitespace() || ",[]{}".contains(character);
     let rest = text.get(at..).unwrap_or_default();
-    at + rest.find(char::is_whitespace).unwrap_or(rest.len())
+    let mut characters = rest.char_indices().skip(1);
+    let end = characters.find(|(_, character)| ends(*character));
+    at + end.map_or(rest.len(), |(end, _)| end)
 }
 
 /// The byte after the quote that closes the scalar that opens at `start`.
@@ -568,7 +578,8 @@ fn closing_quote(text: &str, start: usize, style: Style) -> Option<usize> {
             }
             (Style::DoubleQuoted, b'"') => return Some(inner + at + 1),
             (Style::SingleQuoted, b'\'') => {
-                if bytes.next_if(|(_, next)| **next == b'\'').is_none() {
+                let doubled = bytes.next_if(|(_, next)| **next == b'\'').is_some();
+                if !doubled {
                     return Some(inner + at + 1);
                 }
             }

@@ -52,6 +52,13 @@ pub(super) fn tabs(
 
 /// The problem at the place where a text stopped being YAML; `info` is what the parser said.
 pub(super) fn fault(text: &str, id: SourceId, info: &str, at: usize) -> Problem {
+    // What YAML misses as a key is text that goes on behind a bracket.
+    let info = match info {
+        "while parsing a block mapping, did not find expected key" if behind_bracket(text, at) => {
+            BEHIND_BRACKET
+        }
+        info => info,
+    };
     let (headline, label, help) = words(info);
     let (start, end) = match info {
         // The parser stops behind the text; its colon is what the writer can mend.
@@ -60,13 +67,11 @@ pub(super) fn fault(text: &str, id: SourceId, info: &str, at: usize) -> Problem 
         }
         "comment intercepting the multiline text" => comment_at(text, at),
         "plain scalar cannot start with '-' followed by ,[]{}" => (at, at + 1),
+        // The parser stops where the next line begins.
+        "simple key expect ':'" | "simple key expected" => line_before(text, at),
         _ => word_at(text, at),
     };
-    let problem = Problem::error(span_of(id, start, end), headline, label);
-    match help {
-        "" => problem,
-        help => problem.help(help),
-    }
+    Problem::error(span_of(id, start, end), headline, label).help(help)
 }
 
 /// The word at a byte; at the end of a line or file, the last word before it.
@@ -91,6 +96,28 @@ fn word_at(text: &str, at: usize) -> (usize, usize) {
     (start, before.len())
 }
 
+/// Whether a closing bracket stands before a byte, on the same line.
+fn behind_bracket(text: &str, at: usize) -> bool {
+    let before = text.get(..at).unwrap_or_default();
+    before.trim_end_matches([' ', '\t']).ends_with([']', '}'])
+}
+
+/// The last line with words above the one at a byte; where there is none, the word there.
+fn line_before(text: &str, at: usize) -> (usize, usize) {
+    let before = text.get(..at).unwrap_or_default();
+    let above = before
+        .rfind('\n')
+        .and_then(|line| before.get(..line))
+        .unwrap_or_default()
+        .trim_end();
+    let start = above.rfind('\n').map_or(0, |line| line + 1);
+    let line = above.get(start..).unwrap_or_default();
+    if line.trim().is_empty() {
+        return word_at(text, at);
+    }
+    (start + line.len() - line.trim_start().len(), above.len())
+}
+
 /// The comment that begins at a byte, to the end of its line.
 fn comment_at(text: &str, at: usize) -> (usize, usize) {
     let rest = text.get(at..).unwrap_or_default();
@@ -102,151 +129,220 @@ fn comment_at(text: &str, at: usize) -> (usize, usize) {
     }
 }
 
+/// What is said in place of what the parser says.
+struct Fault {
+    /// The parser's words.
+    infos: &'static [&'static str],
+    headline: &'static str,
+    label: &'static str,
+    help: &'static str,
+}
+
+const QUOTES: &str = "put the whole text in quotes: \"...\"";
+
+/// Our own name for text behind a closing bracket, of which the parser says something else.
+const BEHIND_BRACKET: &str = "behind a bracket";
+
+const FAULTS: &[Fault] = &[
+    Fault {
+        infos: &[BEHIND_BRACKET],
+        headline: "something stands behind a closing bracket",
+        label: "the list or the keys ended at the bracket before it",
+        help: "if all of this is one text that begins with a bracket, put it in quotes",
+    },
+    Fault {
+        infos: &[
+            "mapping values are not allowed in this context",
+            "illegal placement of ':' indicator",
+        ],
+        headline: "a colon cuts a text in two",
+        label: "a colon and a space end a key, and there is a key on this line already",
+        help: "put the whole text in quotes: \"...\"; if this is meant as a key, put it on a line of its own",
+    },
+    Fault {
+        infos: &["while scanning a quoted scalar, found unexpected end of stream"],
+        headline: "a quoted text is never closed",
+        label: "the quote that opens it",
+        help: "close it with the same quote; write a `\"` inside `\"...\"` as `\\\"`, and a `'` inside `'...'` as `''`",
+    },
+    Fault {
+        infos: &[
+            "while scanning a quoted scalar, found unexpected document indicator",
+            "invalid indentation in quoted scalar",
+        ],
+        headline: "a quoted text is never closed",
+        label: "its lines go on, and come back to the left before it is closed",
+        help: "close it with the same quote; lines of a quoted text are indented further than its key",
+    },
+    Fault {
+        infos: &["invalid trailing content after double-quoted scalar"],
+        headline: "something stands behind a quoted text",
+        label: "the text ended at its closing quote",
+        help: "put the whole text in quotes, and write quotes inside `\"...\"` as `\\\"`",
+    },
+    Fault {
+        infos: &["comment intercepting the multiline text"],
+        headline: "a `#` cuts a text short that goes on in the next line",
+        label: "a comment from here on",
+        help: QUOTES,
+    },
+    Fault {
+        infos: &["while parsing a flow mapping, did not find expected ',' or '}'"],
+        headline: "a `{` is not closed, or something stands between its items",
+        label: "expected `,` or `}`",
+        help: "close it with `}`; put texts with brackets, commas or colons in quotes",
+    },
+    Fault {
+        infos: &["while parsing a flow sequence, expected ',' or ']'"],
+        headline: "a `[` is not closed, or something stands between its items",
+        label: "expected `,` or `]`",
+        help: "close it with `]`; put texts with brackets, commas or colons in quotes",
+    },
+    Fault {
+        infos: &["plain scalar cannot start with '-' followed by ,[]{}"],
+        headline: "a `-` stands alone inside brackets",
+        label: "YAML keeps a lone dash for itself here",
+        help: "put it in quotes: `\"-\"`",
+    },
+    Fault {
+        infos: &[
+            "invalid indentation",
+            "invalid indentation in flow construct",
+        ],
+        headline: "a `[` or `{` above this line is never closed",
+        label: "still inside the bracket here",
+        help: "close it with `]` or `}` where it ends; lines inside brackets are indented further than their key",
+    },
+    Fault {
+        infos: &["misplaced bracket"],
+        headline: "a closing bracket has no opening one",
+        label: "nothing is open here",
+        help: "delete it; if it belongs to a text, put the text in quotes",
+    },
+    Fault {
+        infos: &["while parsing node, found unknown anchor"],
+        headline: "an alias stands for nothing",
+        label: "no anchor of this name stands before it",
+        help: "if the `*` belongs to the text, put the text in quotes",
+    },
+    Fault {
+        infos: &[
+            "while scanning an anchor or alias, did not find expected alphabetic or numeric character",
+        ],
+        headline: "a text begins with `*` or `&`, which YAML keeps for itself",
+        label: "expected a name behind it",
+        help: QUOTES,
+    },
+    Fault {
+        infos: &[
+            "while parsing a quoted scalar, found unknown escape character",
+            "while parsing a quoted scalar, did not find expected hexadecimal number",
+            "while parsing a quoted scalar, found invalid Unicode character escape code",
+        ],
+        headline: "a backslash in a quoted text is followed by something unknown",
+        label: "a text with a backslash that stands for nothing",
+        help: "write the backslash twice (`\\\\`), or use single quotes: '...'",
+    },
+    Fault {
+        infos: &["while parsing a block mapping, did not find expected key"],
+        headline: "a line stands where a key was expected",
+        label: "expected `key: value`, in line with the keys above",
+        help: "check the indentation of this line; a text that goes on in the next line is indented further than its key",
+    },
+    Fault {
+        infos: &["simple key expect ':'", "simple key expected"],
+        headline: "a line has no colon behind its key",
+        label: "expected `key: value`",
+        help: "write a colon and a space behind the key; a text that goes on in the next line is indented further than its key",
+    },
+    Fault {
+        infos: &["while parsing a block collection, did not find expected '-' indicator"],
+        headline: "a line stands where an item of a list was expected",
+        label: "expected `- `, in line with the items above",
+        help: "check the indentation of this line",
+    },
+    Fault {
+        infos: &["block sequence entries are not allowed in this context"],
+        headline: "an item of a list stands where none can stand",
+        label: "a `- ` cannot follow on the same line",
+        help: "put the item on a line of its own; if the dash belongs to a text, put the text in quotes",
+    },
+    Fault {
+        infos: &["mapping keys are not allowed in this context"],
+        headline: "a `?` stands where YAML keeps it for itself",
+        label: "not expected here",
+        help: QUOTES,
+    },
+    Fault {
+        infos: &[
+            "invalid indentation for anchor",
+            "wrongly indented line in block scalar",
+        ],
+        headline: "a line is indented in a way that fits nothing above it",
+        label: "indented too little or too much",
+        help: "bring it in line with what it belongs to",
+    },
+    Fault {
+        infos: &[
+            "while scanning a block scalar, did not find expected comment or line break",
+            "while scanning a block scalar, found an indentation indicator equal to 0",
+        ],
+        headline: "a text begins with `|` or `>`, which YAML keeps for a block of lines",
+        label: "expected the end of the line behind it",
+        help: QUOTES,
+    },
+    Fault {
+        infos: &[
+            "missing explicit document end marker before directive",
+            "while scanning a directive, could not find expected directive name",
+            "while scanning a directive, found unexpected non-alphabetical character",
+            "while scanning a directive, did not find expected comment or line break",
+        ],
+        headline: "a line begins with `%`, which YAML keeps for itself",
+        label: "not expected here",
+        help: QUOTES,
+    },
+    Fault {
+        infos: &["comments must be separated from other tokens by whitespace"],
+        headline: "a `#` stands glued to what is before it",
+        label: "a comment needs a space before its `#`",
+        help: "write a space before the `#`; if it belongs to a text, put the text in quotes",
+    },
+    Fault {
+        infos: &[
+            "while parsing a node, did not find expected node content",
+            "unexpected end of plain scalar",
+        ],
+        headline: "a value was expected and something else stands there",
+        label: "expected words, a list or keys",
+        help: "if it belongs to a text, put the text in quotes",
+    },
+];
+
 /// Headline, label and help for what the parser said.
 fn words(info: &str) -> (String, &'static str, &'static str) {
-    let quotes = "put the whole text in quotes: \"...\"";
-    let said = |headline: &str, label, help| (headline.to_owned(), label, help);
-    match info {
-        "mapping values are not allowed in this context" | "illegal placement of ':' indicator" => {
-            said(
-                "a colon cuts a text in two",
-                "a colon and a space end a key, and there is a key on this line already",
-                "put the whole text in quotes: \"...\"; if this is meant as a key, put it on a line of its own",
-            )
-        }
-        "while scanning a quoted scalar, found unexpected end of stream" => said(
-            "a quoted text is never closed",
-            "the quote that opens it",
-            "close it with the same quote; write a `\"` inside `\"...\"` as `\\\"`, and a `'` inside `'...'` as `''`",
-        ),
-        "while scanning a quoted scalar, found unexpected document indicator" => said(
-            "a quoted text is never closed",
-            "the quote that opens it; a new document begins before it is closed",
-            "close it with the same quote",
-        ),
-        "invalid trailing content after double-quoted scalar" => said(
-            "something stands behind a quoted text",
-            "the text ended at its closing quote",
-            "put the whole text in quotes, and write quotes inside `\"...\"` as `\\\"`",
-        ),
-        "comment intercepting the multiline text" => said(
-            "a `#` cuts a text short that goes on in the next line",
-            "a comment from here on",
-            quotes,
-        ),
-        "while parsing a flow mapping, did not find expected ',' or '}'" => said(
-            "a `{` is not closed, or something stands between its items",
-            "expected `,` or `}`",
-            "close it with `}`; put texts with brackets, commas or colons in quotes",
-        ),
-        "while parsing a flow sequence, expected ',' or ']'" => said(
-            "a `[` is not closed, or something stands between its items",
-            "expected `,` or `]`",
-            "close it with `]`; put texts with brackets, commas or colons in quotes",
-        ),
-        "plain scalar cannot start with '-' followed by ,[]{}" => said(
-            "a `-` stands alone inside brackets",
-            "YAML keeps a lone dash for itself here",
-            "put it in quotes: `\"-\"`",
-        ),
-        "misplaced bracket" => said(
-            "a closing bracket has no opening one",
-            "nothing is open here",
-            "delete it; if it belongs to a text, put the text in quotes",
-        ),
-        "while parsing node, found unknown anchor" => said(
-            "an alias stands for nothing",
-            "no anchor of this name stands before it",
-            "if the `*` belongs to the text, put the text in quotes",
-        ),
-        "while scanning an anchor or alias, did not find expected alphabetic or numeric character" => {
-            said(
-                "a text begins with `*` or `&`, which YAML keeps for itself",
-                "expected a name behind it",
-                quotes,
-            )
-        }
-        "while parsing a quoted scalar, found unknown escape character"
-        | "while parsing a quoted scalar, did not find expected hexadecimal number"
-        | "while parsing a quoted scalar, found invalid Unicode character escape code" => said(
-            "a backslash in a quoted text is followed by something unknown",
-            "a text with a backslash that stands for nothing",
-            "write the backslash twice (`\\\\`), or use single quotes: '...'",
-        ),
-        "while parsing a block mapping, did not find expected key" => said(
-            "a line stands where a key was expected",
-            "expected `key: value`, in line with the keys above",
-            "check the indentation of this line; a text that goes on in the next line is indented further than its key",
-        ),
-        "simple key expect ':'" | "simple key expected" => said(
-            "a line has no colon behind its key",
-            "expected `key: value`",
-            "write a colon and a space behind the key; a text that goes on in the next line is indented further than its key",
-        ),
-        "while parsing a block collection, did not find expected '-' indicator" => said(
-            "a line stands where an item of a list was expected",
-            "expected `- `, in line with the items above",
-            "check the indentation of this line",
-        ),
-        "block sequence entries are not allowed in this context" => said(
-            "an item of a list stands where none can stand",
-            "a `- ` cannot follow on the same line",
-            "put the item on a line of its own; if the dash belongs to a text, put the text in quotes",
-        ),
-        "mapping keys are not allowed in this context" => said(
-            "a `?` stands where YAML keeps it for itself",
-            "not expected here",
-            quotes,
-        ),
-        "invalid indentation"
-        | "invalid indentation in quoted scalar"
-        | "invalid indentation in flow construct"
-        | "invalid indentation for anchor"
-        | "wrongly indented line in block scalar" => said(
-            "a line is indented in a way that fits nothing above it",
-            "indented too little or too much",
-            "bring it in line with what it belongs to",
-        ),
-        "while scanning a block scalar, did not find expected comment or line break"
-        | "while scanning a block scalar, found an indentation indicator equal to 0" => said(
-            "a text begins with `|` or `>`, which YAML keeps for a block of lines",
-            "expected the end of the line behind it",
-            quotes,
-        ),
-        "missing explicit document end marker before directive"
-        | "while scanning a directive, could not find expected directive name"
-        | "while scanning a directive, found unexpected non-alphabetical character"
-        | "while scanning a directive, did not find expected comment or line break" => said(
-            "a line begins with `%`, which YAML keeps for itself",
-            "not expected here",
-            quotes,
-        ),
-        "comments must be separated from other tokens by whitespace" => said(
-            "a `#` stands glued to what is before it",
-            "a comment needs a space before its `#`",
-            "write a space before the `#`; if it belongs to a text, put the text in quotes",
-        ),
-        "while parsing a node, did not find expected node content"
-        | "unexpected end of plain scalar" => said(
-            "a value was expected and something else stands there",
-            "expected words, a list or keys",
-            "if it belongs to a text, put the text in quotes",
-        ),
-        _ if info.starts_with("unexpected character") => said(
-            "a text begins with a character that YAML keeps for itself",
+    let known = FAULTS.iter().find(|fault| fault.infos.contains(&info));
+    if let Some(fault) = known {
+        return (fault.headline.to_owned(), fault.label, fault.help);
+    }
+    if info.starts_with("unexpected character") {
+        (
+            "a text begins with a character that YAML keeps for itself".to_owned(),
             "cannot open a text without quotes",
-            quotes,
-        ),
-        _ if info.contains("tag") || info.contains("TAG") => said(
-            "a text begins with `!`, which YAML keeps for itself",
+            QUOTES,
+        )
+    } else if info.contains("tag") || info.contains("TAG") {
+        (
+            "a text begins with `!`, which YAML keeps for itself".to_owned(),
             "read as a YAML tag, and it is none",
-            quotes,
-        ),
-        _ => (
+            QUOTES,
+        )
+    } else {
+        (
             format!("the file is no YAML here: {info}"),
             "cannot be read",
             "check indentation, brackets and quotes around this place",
-        ),
+        )
     }
 }
 

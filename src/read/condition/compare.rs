@@ -67,6 +67,17 @@ impl Parser<'_> {
         if self.kind(0) == TokenKind::End {
             self.ended_early = true;
         }
+        if let Some(opening) = first.checked_sub(1)
+            && self.kind_at(opening) == TokenKind::Open
+            && self.kind(0) == TokenKind::Close
+        {
+            self.at += 1;
+            if self.compares() {
+                let problem = self.bracketed_sum(opening);
+                return self.give_up(problem);
+            }
+            self.at -= 1;
+        }
         let words = self.words_of(first, self.at);
         let problem = Problem::error(
             left.span,

@@ -149,22 +149,7 @@ impl Parser<'_> {
                 )
                 .help("write the condition to its end, or take the word away")
             }
-            TokenKind::Word if after_name => {
-                let before = self.before().to_owned();
-                let lower = words.to_lowercase();
-                let problem = Problem::error(
-                    self.span(self.at - 1, self.at + 1),
-                    format!("two words stand side by side in a condition: `{before} {words}`"),
-                    "expected a comparison, `and` or `or` between them",
-                );
-                if is_reserved(&lower) && lower != words {
-                    problem.help(format!("write `{lower}` in small letters"))
-                } else if is_reserved(&words) {
-                    problem.help(format!("`{words}` does not stand here; write `{before} is ...`, or join conditions by `and` or `or`"))
-                } else {
-                    problem.help(format!("a name is one word: `{before}_{words}`; conditions are joined by `and` or `or`"))
-                }
-            }
+            TokenKind::Word if after_name => self.side_by_side(&words),
             TokenKind::Word => Problem::error(
                 here,
                 format!("`{words}` stands where a name was expected"),
@@ -232,6 +217,28 @@ impl Parser<'_> {
             }
         };
         self.give_up(problem)
+    }
+
+    /// Two words where something should join or compare them.
+    fn side_by_side(&self, words: &str) -> Problem {
+        let before = self.before();
+        let lower = words.to_lowercase();
+        let problem = Problem::error(
+            self.span(self.at - 1, self.at + 1),
+            format!("two words stand side by side in a condition: `{before} {words}`"),
+            "expected a comparison, `and` or `or` between them",
+        );
+        if is_reserved(&lower) && lower != words {
+            problem.help(format!("write `{lower}` in small letters"))
+        } else if is_reserved(words) {
+            problem.help(format!(
+                "`{words}` does not stand here; write `{before} is ...`, or join conditions by `and` or `or`"
+            ))
+        } else {
+            problem.help(format!(
+                "a name is one word: `{before}_{words}`; conditions are joined by `and` or `or`"
+            ))
+        }
     }
 
     /// The words of the token before the next one.

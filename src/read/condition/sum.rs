@@ -88,7 +88,10 @@ impl Parser<'_> {
             "%" | "\u{2030}" | "\u{b0}" | "\u{20ac}" | "$" | "\u{a3}"
         );
         let more = (self.is_word(0, "more") || self.is_word(0, "less")) && self.is_word(1, "than");
-        if !(sign || self.is_name(0) && !more) {
+        // No number follows a unit: in `1 to 3` a word stands where `and` belongs.
+        let joins = self.kind(1) == TokenKind::Number;
+        let word = self.is_name(0) && !more && !joins;
+        if !sign && !word {
             return None;
         }
         let first = self.at;

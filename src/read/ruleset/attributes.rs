@@ -6,7 +6,7 @@ use crate::read::draft::{
     ValueDraft, Words,
 };
 use crate::read::node::{Entry, Node, NodeKind};
-use crate::read::reader::{Content, Fields, Reader};
+use crate::read::reader::{Content, Fields, Reader, VALUE};
 use crate::read::scalar::Mapped;
 use crate::source::Spanned;
 
@@ -95,7 +95,7 @@ impl Reader<'_> {
                         format!("an attribute that is no number has a `{key}`"),
                         "stands beside `number` only",
                     )
-                    .help(format!("delete it, or write `number: 0 to 60` beside it"));
+                    .help("delete it, or write `number: 0 to 60` beside it");
                     self.say(problem);
                 }
             }
@@ -144,7 +144,7 @@ impl Reader<'_> {
             NodeKind::Mapping(entries) => entries
                 .iter()
                 .filter_map(|entry| {
-                    let name = self.name_of_key(&entry.key, "a value");
+                    let name = self.name_of_key(&entry.key, VALUE);
                     let label = match entry.value.kind {
                         NodeKind::Nothing => None,
                         _ => self.text(&entry.value, "the label of a value"),
@@ -156,7 +156,7 @@ impl Reader<'_> {
                 .items()
                 .iter()
                 .filter_map(|item| {
-                    let name = self.name(item, "a value")?;
+                    let name = self.name(item, VALUE)?;
                     Some(ValueDraft { name, label: None })
                 })
                 .collect(),
@@ -302,7 +302,7 @@ impl Reader<'_> {
     }
 
     pub(super) fn background(&mut self, node: &Node) -> Vec<BackgroundDraft> {
-        let lines = self.chapter(node);
+        let lines = node.chapter();
         lines
             .iter()
             .filter_map(|line| self.background_line(line))

@@ -158,7 +158,7 @@ impl Reader<'_> {
     }
 
     pub(super) fn clauses(&mut self, node: &Node) -> Vec<ClauseDraft> {
-        let items = self.chapter(node);
+        let items = node.chapter();
         items.iter().filter_map(|item| self.clause(item)).collect()
     }
 

@@ -15,7 +15,7 @@ const PROMISES: &[(&str, &[&str])] = &[
 
 impl Reader<'_> {
     pub(super) fn principles(&mut self, node: &Node) -> Vec<PrincipleDraft> {
-        let items = self.chapter(node);
+        let items = node.chapter();
         items
             .iter()
             .filter_map(|item| self.principle(item))
@@ -209,7 +209,7 @@ impl Reader<'_> {
     }
 
     pub(super) fn accepted(&mut self, node: &Node) -> Vec<AcceptedDraft> {
-        let items = self.chapter(node);
+        let items = node.chapter();
         items
             .iter()
             .filter_map(|item| self.accepted_finding(item))
