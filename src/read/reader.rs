@@ -42,9 +42,6 @@ impl<'n> Fields<'n> {
     }
 }
 
-/// What may be named with digits alone, in messages.
-pub(crate) const VALUE: &str = "a value";
-
 /// What a comment may cut off.
 #[derive(Clone, Copy, PartialEq, Eq)]
 pub(crate) enum Content {
@@ -290,15 +287,10 @@ impl<'a> Reader<'a> {
 
     /// Says what keeps words from being a name that conditions can use.
     fn check_name(&mut self, words: Words, what: &str) -> Option<Words> {
-        let digits = words.value.bytes().all(|byte| byte.is_ascii_digit());
-        if words.value.is_empty() || digits && what != VALUE {
+        if words.value.is_empty() {
             let problem = Problem::error(
                 words.span,
-                if words.value.is_empty() {
-                    format!("{what} has no name")
-                } else {
-                    format!("{what} has a number for a name: `{}`", words.value)
-                },
+                format!("{what} has no name"),
                 "a name is one word of letters, digits and `_`",
             )
             .help("write a name with a letter in it");

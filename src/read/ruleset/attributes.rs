@@ -6,7 +6,7 @@ use crate::read::draft::{
     ValueDraft, Words,
 };
 use crate::read::node::{Entry, Node, NodeKind};
-use crate::read::reader::{Content, Fields, Reader, VALUE};
+use crate::read::reader::{Content, Fields, Reader};
 use crate::read::scalar::Mapped;
 use crate::source::Spanned;
 
@@ -144,7 +144,7 @@ impl Reader<'_> {
             NodeKind::Mapping(entries) => entries
                 .iter()
                 .filter_map(|entry| {
-                    let name = self.name_of_key(&entry.key, VALUE);
+                    let name = self.name_of_key(&entry.key, "a value");
                     let label = match entry.value.kind {
                         NodeKind::Nothing => None,
                         _ => self.text(&entry.value, "the label of a value"),
@@ -156,7 +156,7 @@ impl Reader<'_> {
                 .items()
                 .iter()
                 .filter_map(|item| {
-                    let name = self.name(item, VALUE)?;
+                    let name = self.name(item, "a value")?;
                     Some(ValueDraft { name, label: None })
                 })
                 .collect(),
