@@ -34,21 +34,29 @@ pub(super) fn counts(inquiry: &Inquiry<'_, '_>, clause: ClauseId, outcome: &Outc
 /// The most clauses that are tried together with another.
 const MOST_COMPANIONS: usize = 12;
 
+/// The most clauses that are tried together with two others.
+const MOST_FURTHER: usize = 24;
+
 /// Looks for scenarios in which a clause is met, counts and matters.
 pub(super) fn look(inquiry: &Inquiry<'_, '_>, clause: ClauseId) -> Seen {
     let mut seen = Seen::default();
     let when = &inquiry.ruleset[clause].when;
     look_within(inquiry, clause, &[when], &mut seen);
     for companion in companions(inquiry, clause) {
-        if seen.matters.is_some() {
-            break;
+        let beside = &inquiry.ruleset[companion].when;
+        let further = companions(inquiry, companion)
+            .into_iter()
+            .filter(|other| *other != clause);
+        let further = further
+            .take(MOST_FURTHER)
+            .map(|other| Some(&inquiry.ruleset[other].when));
+        for third in std::iter::once(None).chain(further) {
+            if seen.matters.is_some() {
+                return seen;
+            }
+            let conditions: Vec<&Condition> = [when, beside].into_iter().chain(third).collect();
+            look_within(inquiry, clause, &conditions, &mut seen);
         }
-        look_within(
-            inquiry,
-            clause,
-            &[when, &inquiry.ruleset[companion].when],
-            &mut seen,
-        );
     }
     seen
 }

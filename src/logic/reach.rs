@@ -334,16 +334,25 @@ impl Boxing<'_> {
                         attribute,
                         items,
                         least,
-                        ..
+                        most,
                     },
-                positive: true,
-            } if conjunction && *least > 0 && (*least as usize) < items.len() => {
+                positive,
+            } if conjunction => {
+                // So many of the items present are enough, if any need be.
+                let enough = if *positive {
+                    *least
+                } else {
+                    most.saturating_add(1)
+                } as usize;
+                if enough == 0 || enough >= items.len() {
+                    return vec![self.of(condition, want)];
+                }
                 let chosen: Vec<usize> = items.iter().collect();
-                let ways = chosen.windows(*least as usize).map(|some| Test::Several {
+                let ways = chosen.windows(enough).map(|some| Test::Several {
                     attribute: *attribute,
                     items: some.iter().copied().collect(),
-                    least: *least,
-                    most: *least,
+                    least: u32::try_from(enough).unwrap_or(u32::MAX),
+                    most: u32::try_from(enough).unwrap_or(u32::MAX),
                 });
                 ways.map(|way| self.test(&way, true, Want::True)).collect()
             }
