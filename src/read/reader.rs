@@ -77,6 +77,9 @@ impl<'a> Reader<'a> {
     pub(crate) fn expected(&mut self, node: &Node, what: &str, expected: &str, help: &str) {
         let (headline, span) = match &node.kind {
             NodeKind::Nothing => (format!("nothing is written for {what}"), node.span),
+            NodeKind::Scalar(scalar) if scalar.words.trim().is_empty() => {
+                (format!("nothing is written for {what}"), node.span)
+            }
             NodeKind::Scalar(scalar) => (
                 format!(
                     "{what} is `{}`; expected {expected}",

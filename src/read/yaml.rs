@@ -340,8 +340,14 @@ impl Tree<'_> {
                 let start = block_content(self.text, start);
                 let slice = self.text.get(start..end.max(start)).unwrap_or_default();
                 let end = start + slice.trim_end().len();
-                // Nothing but a header: the header then stands for the empty text.
-                (words.trim_end(), start, end)
+                if words.trim_end().is_empty() {
+                    // Nothing but a header, which then stands for the empty text.
+                    let before = self.text.get(..=start).unwrap_or(self.text);
+                    let header = before.rfind(['|', '>']).unwrap_or(start);
+                    ("", header, header + 1)
+                } else {
+                    (words.trim_end(), start, end)
+                }
             }
         };
         if style != Style::Plain {
@@ -606,15 +612,19 @@ fn block_content(text: &str, start: usize) -> usize {
     start + line + (below.len() - below.trim_start().len())
 }
 
-/// The dash before an item that has nothing behind it; the place itself where there is none.
+/// What stands before an item that says nothing: its dash, the comma or bracket that opens it, or
+/// an anchor or tag that has nothing behind it.
 fn dash_before(text: &str, span: Span) -> Span {
-    let before = text
-        .get(..span.start as usize)
-        .unwrap_or_default()
-        .trim_end();
-    if before.ends_with(['-', ',', '[']) {
-        span_of(span.source, before.len() - 1, before.len())
-    } else {
-        span
-    }
+    let before = text.get(..span.start as usize).unwrap_or_default();
+    let before = before.trim_end();
+    let opens = |character: char| character.is_whitespace() || ",[]{}".contains(character);
+    let start = match before.chars().next_back() {
+        None => return span,
+        Some(last) if last == '-' || opens(last) => before.len() - last.len_utf8(),
+        Some(_) => before.rfind(opens).map_or(0, |at| {
+            let opening = before.get(at..).and_then(|rest| rest.chars().next());
+            at + opening.map_or(0, char::len_utf8)
+        }),
+    };
+    span_of(span.source, start, before.len())
 }
