@@ -316,3 +316,21 @@ fn the_draft_has_the_planted_flaws_and_no_others() {
     let known = ["11.1", "17.4", "penalty"].map(str::to_owned).into();
     assert_eq!(accepted, [(Kind::Contradiction, known)]);
 }
+
+/// Whoever covers the opponent's face is ruled on neither in `deserved` nor in `play`, which is built
+/// on it. Only the first is reported, but nothing is claimed to be proved of the second.
+#[test]
+fn what_rests_on_a_fault_is_not_reported_and_not_proved_away() {
+    let ruleset = load("rulesets/grappling-draft.yaml");
+    let face = [("matter", "conduct"), ("conduct", "face")];
+    for on in ["deserved", "play"] {
+        assert_eq!(ruled(&ruleset, &face, on), Vec::<&str>::new(), "{on}");
+    }
+    let checked = checked(&ruleset);
+    let play = common::dimension(&ruleset, "play");
+    let mut findings = checked.findings.iter();
+    assert!(!findings.any(|it| it.kind == Kind::Gap && it.dimension == Some(play)));
+    let mut verdicts = checked.verdicts.iter();
+    let verdict = verdicts.find(|it| it.kind == Kind::Gap && it.dimension == Some(play));
+    assert_eq!(verdict.unwrap().outcome, Outcome::Found);
+}

@@ -144,6 +144,15 @@ impl Tally {
         }
     }
 
+    /// Takes in what is not reported, since it rests on a fault that is, but keeps a proof away.
+    fn take(&mut self, answer: Answer) {
+        match answer {
+            Answer::Yes(_) => self.found = true,
+            Answer::No => {}
+            Answer::Undecided(reason) => self.open = Some(reason),
+        }
+    }
+
     /// Undecided weighs more than found: there may be more.
     fn outcome(self) -> Outcome {
         match (self.open, self.found) {
@@ -313,6 +322,15 @@ impl<'a, 'r> Run<'a, 'r> {
                     Answer::Undecided(reason) => tally.open = Some(reason),
                 }
             }
+            if !tally.found {
+                let resting = self.spread(&name, &families, |inquiry, family| {
+                    contradiction::resting_on_faults(inquiry, family)
+                        .map_or(Answer::No, |question| inquiry.ask(&question))
+                });
+                for answer in resting {
+                    tally.take(answer);
+                }
+            }
             self.verdict(Kind::Contradiction, Some(dimension), tally);
         }
     }
@@ -340,6 +358,14 @@ impl<'a, 'r> Run<'a, 'r> {
                     tally.found = true;
                     let found = gap::report(&mut self.inquiry, dimension, &scenario, &question);
                     self.findings.push(found);
+                } else if let Some(question) = gap::resting_on_faults(&self.inquiry, dimension) {
+                    let answers = self.spread(&stage, &pieces, |inquiry, piece| {
+                        let here = Formula::all([piece.formula.clone(), question.clone()]);
+                        inquiry.ask_among(piece.clauses.clone(), &here)
+                    });
+                    for answer in answers {
+                        tally.take(answer);
+                    }
                 }
             }
             self.verdict(Kind::Gap, Some(dimension), tally);

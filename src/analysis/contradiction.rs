@@ -189,12 +189,20 @@ fn extend(
 
 /// Where the family's rulings all stand and nothing that they are built on is at fault.
 pub(super) fn question(inquiry: &Inquiry<'_, '_>, family: &Family) -> Formula {
-    let standing = family
-        .clauses
-        .iter()
-        .map(|clause| Name::Stands(World::Actual, *clause, family.dimension).into());
     let faulty = inquiry.built_on_fault(family.clauses.iter().copied());
-    Formula::all(standing.chain([faulty.negated()]))
+    Formula::all(standing(family).chain([faulty.negated()]))
+}
+
+/// Where the family's rulings all stand, but something that they are built on is at fault. Nothing is
+/// reported there, and nothing is proved either. `None` where they are built on no ruling.
+pub(super) fn resting_on_faults(inquiry: &Inquiry<'_, '_>, family: &Family) -> Option<Formula> {
+    let faulty = inquiry.built_on_fault(family.clauses.iter().copied());
+    (faulty != Formula::False).then(|| Formula::all(standing(family).chain([faulty])))
+}
+
+fn standing(family: &Family) -> impl Iterator<Item = Formula> {
+    let clauses = family.clauses.iter();
+    clauses.map(|clause| Name::Stands(World::Actual, *clause, family.dimension).into())
 }
 
 /// Looks into one family; `known` are scenarios already seen in which some family clashes.

@@ -22,6 +22,17 @@ pub(super) fn question(inquiry: &Inquiry<'_, '_>, dimension: DimensionId) -> For
     Formula::all([Name::Gap(World::Actual, dimension).into(), faulty.negated()])
 }
 
+/// Where a ruling is due and none is given, but something that it is built on is at fault. Nothing is
+/// reported there, and nothing is proved either. `None` where it is built on no ruling.
+pub(super) fn resting_on_faults(
+    inquiry: &Inquiry<'_, '_>,
+    dimension: DimensionId,
+) -> Option<Formula> {
+    let faulty = inquiry.dimension_built_on_fault(dimension);
+    (faulty != Formula::False)
+        .then(|| Formula::all([Name::Gap(World::Actual, dimension).into(), faulty]))
+}
+
 /// Puts a gap into words.
 pub(super) fn report(
     inquiry: &mut Inquiry<'_, '_>,

@@ -258,7 +258,13 @@ impl<'a, 'r> Inquiry<'a, 'r> {
             while let Some(id) = open.pop() {
                 let clause = &self.ruleset[id];
                 read.extend(crate::logic::dimensions_read(&clause.when));
-                let above = clause.disapplied_by.iter().chain(&clause.yields_to);
+                // Who rules on nothing that the clause rules on never displaces it.
+                let rules_too = |other: &&ClauseId| {
+                    let mut on = clause.rulings.iter().map(|(dimension, _)| *dimension);
+                    on.any(|dimension| self.ruleset[**other].ruling_on(dimension).is_some())
+                };
+                let displacing = clause.yields_to.iter().filter(rules_too);
+                let above = clause.disapplied_by.iter().chain(displacing);
                 open.extend(above.copied().filter(|other| seen.insert(*other)));
             }
             let Some(next) = read

@@ -85,8 +85,13 @@ impl<'r> Oracle<'r> {
                     .iter()
                     .any(|(dimension, _)| dimensions.contains(dimension));
                 let above = |other: &&ClauseId| {
-                    self.ruleset[**other].disapplied_by.contains(&id)
-                        || self.ruleset[**other].yields_to.contains(&id)
+                    let other = &self.ruleset[**other];
+                    let rules_too = other
+                        .rulings
+                        .iter()
+                        .any(|(dimension, _)| self.ruleset[id].ruling_on(*dimension).is_some());
+                    other.disapplied_by.contains(&id)
+                        || (rules_too && other.yields_to.contains(&id))
                 };
                 if speaks || clauses.iter().any(|other| above(&other)) {
                     clauses.insert(id);
@@ -456,6 +461,25 @@ fn hold_check_to_oracle(text: &str) -> Result<(), TestCaseError> {
             outcome.rulings[dimension.index()].basis == Basis::Gap
                 && !Oracle::at_fault(outcome, &behind)
         });
+    }
+
+    // Nothing is proved away that is there, even where it rests on a fault and is not reported.
+    for verdict in &checked.verdicts {
+        let basis = match verdict.kind {
+            Kind::Gap => Basis::Gap,
+            Kind::Contradiction => Basis::Contradiction,
+            _ => continue,
+        };
+        let dimension = verdict.dimension.unwrap();
+        let rulings = oracle.scenarios.iter().map(|(_, outcome)| &outcome.rulings);
+        let there = rulings.filter(|rulings| rulings[dimension.index()].basis == basis);
+        assert_eq!(
+            verdict.outcome == Verdict::Proved,
+            there.count() == 0,
+            "{} on {}",
+            verdict.kind,
+            ruleset[dimension].name
+        );
     }
 
     let first = |kind| {

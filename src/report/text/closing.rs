@@ -140,12 +140,28 @@ fn verdicts(page: &mut Page<'_>, ruleset: &Ruleset, checked: &Checked) {
     let mut proved = Vec::new();
     let mut found = Vec::new();
     let mut open = Vec::new();
+    let mut resting = Vec::new();
     for (kind, outcome, verdicts) in &groups {
         let on = on_dimensions(ruleset, verdicts);
         let name = plural(*kind);
         match outcome {
             Outcome::Proved => proved.push((format!("no {name}{on}"), Tone::Plain)),
-            Outcome::Found => found.push((format!("{name}{on}"), Tone::Plain)),
+            Outcome::Found => {
+                let is_told = |verdict: &&Verdict| {
+                    let mut findings = checked.findings.iter();
+                    findings.any(|it| it.kind == *kind && it.dimension == verdict.dimension)
+                };
+                let (told, untold): (Vec<&Verdict>, Vec<&Verdict>) = verdicts
+                    .iter()
+                    .copied()
+                    .partition(|verdict| verdict.dimension.is_none() || is_told(verdict));
+                for (lines, verdicts) in [(&mut found, told), (&mut resting, untold)] {
+                    if !verdicts.is_empty() {
+                        let on = on_dimensions(ruleset, &verdicts);
+                        lines.push((format!("{name}{on}"), Tone::Plain));
+                    }
+                }
+            }
             Outcome::Undecided(reason) => {
                 open.push((format!("{name}{on}: {reason}"), Tone::Plain));
             }
@@ -163,6 +179,11 @@ fn verdicts(page: &mut Page<'_>, ruleset: &Ruleset, checked: &Checked) {
         let words = "every one that there is, as told above:".to_owned();
         found.insert(0, (words, Tone::Quiet));
         page.row_lines(0, "Found", &found);
+    }
+    if !resting.is_empty() {
+        let words = "only where a ruling that they are built on is at fault itself:".to_owned();
+        resting.insert(0, (words, Tone::Quiet));
+        page.row_lines(0, "Not told", &resting);
     }
     if !open.is_empty() {
         page.row_lines(0, "Undecided", &open);
