@@ -13,6 +13,7 @@ mod impossible;
 mod inquiry;
 mod loose_term;
 mod no_effect;
+mod no_scenario;
 mod presupposes;
 mod seen;
 mod splitting;
@@ -22,3 +23,4 @@ mod words;
 
 pub use check::{KINDS, Options, Progress, Silent, check};
 pub use finding::{Checked, Cover, Finding, General, Outcome, Repair, Verdict};
+pub use no_scenario::no_scenario;

@@ -34,12 +34,17 @@ pub(super) fn run(options: &Check) -> Result<Ending, Failure> {
     let machine = || thread::available_parallelism().unwrap_or(NonZeroUsize::MIN);
     let seconds = options.seconds.map(std::num::NonZero::get);
     let memory = options.memory.map(std::num::NonZero::get);
+    let budget = terminal::budget(seconds, memory);
+    if let Some(problem) = analysis::no_scenario(&loaded.ruleset, &budget) {
+        progress.finish();
+        return unusable(options, &loaded.ruleset.sources, &[problem]);
+    }
     let checked = analysis::check(
         &loaded.ruleset,
         &analysis::Options {
             kinds: options.only.clone(),
             jobs: options.jobs.unwrap_or_else(machine),
-            budget: terminal::budget(seconds, memory),
+            budget,
             progress: &progress,
         },
     );
