@@ -1,5 +1,7 @@
-//! What is wrong with the meaning of a file, as data: each `NAME.yaml` in `tests/meaning` can be
-//! read and stands beside a `NAME.expect` that lists its problems, in order:
+//! What is said of a file that has something wrong in it, word for word, as data: each `NAME.yaml`
+//! stands beside a `NAME.expect` that lists its problems, in order. The files of `tests/meaning` can
+//! be read and break a rule of meaning; those of `tests/advice` are what people write at first, and
+//! show that they are told what to write instead:
 //!
 //! ```text
 //! LINE:COLUMN 'the underlined words' the headline
@@ -23,8 +25,10 @@ use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-fn folder() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/meaning")
+fn folder(name: &str) -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR"))
+        .join("tests")
+        .join(name)
 }
 
 fn shown(sources: &Sources, problem: &Problem) -> String {
@@ -49,8 +53,17 @@ fn shown(sources: &Sources, problem: &Problem) -> String {
 }
 
 #[test]
-fn every_file_has_the_problems_that_stand_beside_it() {
-    let files = fs::read_dir(folder()).unwrap();
+fn every_file_with_a_wrong_meaning_has_the_problems_that_stand_beside_it() {
+    compare(&folder("meaning"));
+}
+
+#[test]
+fn what_people_write_at_first_is_answered_by_what_to_write() {
+    compare(&folder("advice"));
+}
+
+fn compare(folder: &Path) {
+    let files = fs::read_dir(folder).unwrap();
     let names: BTreeSet<String> = files
         .map(|file| file.unwrap().path())
         .filter(|path| {
@@ -62,9 +75,8 @@ fn every_file_has_the_problems_that_stand_beside_it() {
     assert!(!names.is_empty());
     let mut wrong = Vec::new();
     for name in names {
-        let text = fs::read_to_string(folder().join(format!("{name}.yaml"))).unwrap();
-        let expect =
-            fs::read_to_string(folder().join(format!("{name}.expect"))).unwrap_or_default();
+        let text = fs::read_to_string(folder.join(format!("{name}.yaml"))).unwrap();
+        let expect = fs::read_to_string(folder.join(format!("{name}.expect"))).unwrap_or_default();
         let (sources, problems) = match load(format!("{name}.yaml"), text) {
             Ok(loaded) => (loaded.ruleset.sources, loaded.warnings),
             Err(refused) => (refused.sources, refused.problems),

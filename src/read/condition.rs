@@ -365,6 +365,10 @@ impl Parser<'_> {
                 let of = self.list(Self::joined)?;
                 Ok(self.expr(first, ExprKind::Count { amount, of }))
             }
+            TokenKind::Word if self.is_word(1, "of") && self.kind(2) == TokenKind::Open => {
+                let problem = self.uncounted();
+                self.give_up(problem)
+            }
             TokenKind::Word if self.is_name(0) => self.comparison(),
             TokenKind::Number | TokenKind::Minus => self.comparison(),
             _ => self.unexpected(),
@@ -443,12 +447,16 @@ impl Parser<'_> {
             .ok()
             .filter(|_| self.kind(0) == TokenKind::Number)
         else {
+            let before = self.words_of(first, self.at);
             let problem = Problem::error(
                 place,
                 format!("`{digits}` stands where a count was expected"),
                 "expected a whole number in digits",
             )
-            .help("write `at least 2 of (a, b, c)`");
+            .help(match slips::digits(&digits) {
+                Some(number) => format!("write `{before} {number} of`"),
+                None => "write `at least 2 of (a, b, c)`".to_owned(),
+            });
             return self.give_up(problem);
         };
         self.at += 1;

@@ -89,7 +89,7 @@ pub(super) fn condition(context: &mut Context<'_>, expr: &Expr) -> Option<Condit
             amount,
             items,
         } => {
-            let list = list(context, left)?;
+            let list = list(context, left, items)?;
             let items = items_of(context, &list, items)?;
             let count = count(items.len());
             let (least, most) = match amount {
@@ -101,7 +101,7 @@ pub(super) fn condition(context: &mut Context<'_>, expr: &Expr) -> Option<Condit
             list.has(items, least, most, Sense::AsWritten)
         }
         ExprKind::Empty { left, negated } => {
-            let list = list(context, left)?;
+            let list = list(context, left, &[])?;
             let sense = Sense::contrary_if(*negated);
             list.has(list.all, 0, 0, sense)
         }
@@ -110,7 +110,7 @@ pub(super) fn condition(context: &mut Context<'_>, expr: &Expr) -> Option<Condit
             negated,
             items,
         } => {
-            let list = list(context, left)?;
+            let list = list(context, left, items)?;
             let items = items_of(context, &list, items)?;
             only(&list, items, *negated, span)
         }
@@ -397,7 +397,8 @@ fn only(list: &List<'_>, items: ValueSet, negated: bool, span: Span) -> Conditio
     }
 }
 
-fn list<'a>(context: &mut Context<'_>, name: &'a Words) -> Option<List<'a>> {
+/// What has items; `written` are the items that were asked for, for what to write instead.
+fn list<'a>(context: &mut Context<'_>, name: &'a Words, written: &[Words]) -> Option<List<'a>> {
     let known = context.known;
     let wanted = |named: Named| match named {
         Named::Attribute(id) => known
@@ -438,9 +439,17 @@ fn list<'a>(context: &mut Context<'_>, name: &'a Words) -> Option<List<'a>> {
     };
     let headline = format!("`{}` is one value, not a list of items", name.value);
     let problem = Problem::error(name.span, headline, "expected the name of a `several`");
-    context.tell(match values.first() {
-        Some(value) => problem.help(format!("write `{} is {}`", name.value, value.name)),
-        None => problem.help("write what its one value must be"),
+    let known: Vec<&str> = values.iter().map(|value| value.name.as_str()).collect();
+    let meant = written.iter().map(|word| word.value.as_str());
+    let meant: Vec<&str> = meant.filter(|word| known.contains(word)).collect();
+    context.tell(match (meant.as_slice(), known.as_slice()) {
+        ([one], _) | ([], [one, ..]) => problem.help(format!("write `{} is {one}`", name.value)),
+        ([], []) => problem.help("write what its one value must be"),
+        (several, _) => problem.help(format!(
+            "write `{} is one of ({})`",
+            name.value,
+            several.join(", ")
+        )),
     })
 }
 

@@ -2,7 +2,7 @@
 
 use super::conditions::{ConditionScope, Context, Sense, only_name};
 use super::names::{Known, Named};
-use super::words::one_of as listed;
+use super::words::all_of;
 use crate::model::{
     AttributeId, AttributeKind, Condition, ConditionKind, DimensionId, NamedValue, RulingTest,
     Test, ValueSet,
@@ -125,6 +125,37 @@ fn subject<'s, 'k: 's, 'n: 's>(context: &mut Context<'k>, name: &'n Words) -> Op
     }
 }
 
+/// The problem of a list of items that is compared with one word by `is` or `is not`.
+fn list_as_a_value(
+    known: Known<'_>,
+    name: &Words,
+    comparison: Comparison,
+    right: &Sum,
+) -> Option<Problem> {
+    let Some(Named::Attribute(id)) = known.names.get(&name.value) else {
+        return None;
+    };
+    let AttributeKind::Several(items) = &known.attribute(id)?.kind else {
+        return None;
+    };
+    let word = only_name(right)?.value.as_str();
+    let name_words = &name.value;
+    let is_item = items.iter().any(|item| item.name == word);
+    let nothing = matches!(word, "none" | "nothing" | "nobody" | "neither" | "no");
+    let help = match comparison {
+        Comparison::Is if is_item => format!(
+            "write `{name_words} includes {word}` where others may be there too, or `{name_words} is only {word}`"
+        ),
+        Comparison::IsNot if is_item => format!("write `{name_words} includes none of ({word})`"),
+        Comparison::Is if nothing => format!("write `{name_words} is empty`"),
+        Comparison::IsNot if nothing => format!("write `{name_words} is not empty`"),
+        _ => return None,
+    };
+    let headline = format!("`{name_words}` is a list of items, not one value");
+    let label = "expected `includes`, `is empty` or `is only` behind a list";
+    Some(Problem::error(name.span, headline, label).help(help))
+}
+
 fn has_values(known: Known<'_>, named: Named) -> bool {
     match named {
         Named::Attribute(id) => known.attribute(id).is_some_and(|it| {
@@ -148,6 +179,9 @@ pub(super) fn compare(
     comparison: Comparison,
     right: &Sum,
 ) -> Option<ConditionKind> {
+    if let Some(problem) = list_as_a_value(context.known, name, comparison, right) {
+        return context.tell(problem);
+    }
     let subject = subject(context, name)?;
     if comparison != Comparison::Is && comparison != Comparison::IsNot && !subject.ordered {
         return context.tell(unordered(context.known, subject, comparison, right));
@@ -233,7 +267,7 @@ fn value_word(context: &mut Context<'_>, subject: Subject<'_>, right: &Sum) -> O
         subject.name.value
     );
     let problem = Problem::error(right.span, headline, "expected one value")
-        .help(format!("its values are {}", listed(names)));
+        .help(format!("its values are {}", all_of(names)));
     context.tell(problem)
 }
 
@@ -281,7 +315,10 @@ pub(super) fn no_such_value(
     if let Some(near) = nearest(value, names()) {
         return problem.help(format!("did you mean `{near}`?"));
     }
-    let its_values = format!("the values of `{owner}` are {}", listed(names()));
+    let its_values = match values {
+        [one] => format!("the one value of `{owner}` is `{}`", one.name),
+        _ => format!("the values of `{owner}` are {}", all_of(names())),
+    };
     match (known.owners(value).as_slice(), known.names.get(value)) {
         ([other, ..], _) => problem.help(format!(
             "`{value}` belongs to `{other}`: `{}`; {its_values}",
@@ -353,7 +390,7 @@ pub(super) fn same_as(
             "`{}` and `{}` have no value in common, so they are never the same",
             left_name.value, right_name.value
         );
-        let names = |subject: Subject<'_>| listed(subject.values.iter().map(|it| it.name.as_str()));
+        let names = |subject: Subject<'_>| all_of(subject.values.iter().map(|it| it.name.as_str()));
         let problem = Problem::error(
             left_name.span.to(right_name.span),
             headline,

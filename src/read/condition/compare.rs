@@ -1,5 +1,6 @@
 //! Comparisons: what stands behind a name or a sum.
 
+use super::slips::Behind;
 use super::{Parser, Read, slips};
 use crate::problem::Problem;
 use crate::read::draft::{Amount, Comparison, Expr, ExprKind, Included, Operand, Sum, Words};
@@ -53,7 +54,7 @@ impl Parser<'_> {
             self.at += 1;
             return self.compare(first, left, comparison);
         }
-        if let Some(problem) = self.misworded(false) {
+        if let Some(problem) = self.misworded(Behind::Name) {
             return self.give_up(problem);
         }
         match left.parts.as_slice() {
@@ -183,7 +184,7 @@ impl Parser<'_> {
                 },
             ));
         }
-        if let Some(problem) = self.misworded(true) {
+        if let Some(problem) = self.misworded(if negated { Behind::IsNot } else { Behind::Is }) {
             return self.give_up(problem);
         }
         let comparison = if negated {
@@ -257,7 +258,13 @@ impl Parser<'_> {
             .help("write `includes none of (...)`");
             return self.give_up(problem);
         } else {
-            (Included::All, vec![self.value()?])
+            let item = self.at;
+            let items = vec![self.value()?];
+            if self.kind(0) == TokenKind::Comma && self.depth == 0 {
+                let problem = self.items_in_a_row(item);
+                return self.give_up(problem);
+            }
+            (Included::All, items)
         };
         Ok(self.expr(
             first,
@@ -266,6 +273,23 @@ impl Parser<'_> {
                 amount,
                 items,
             },
+        ))
+    }
+
+    /// The problem of items, from token `first` on, that stand in a row without brackets.
+    fn items_in_a_row(&self, first: usize) -> Problem {
+        let mut end = self.at;
+        while self.kind_at(end) == TokenKind::Comma && self.kind_at(end + 1) == TokenKind::Word {
+            end += 2;
+        }
+        let items = self.words_of(first, end);
+        Problem::error(
+            self.span(first, end),
+            "`includes` stands before several items without saying how many of them",
+            "expected one item, or a list in brackets",
+        )
+        .help(format!(
+            "write `includes any of ({items})` or `includes all of ({items})`"
         ))
     }
 

@@ -81,11 +81,64 @@ fn behind_a_name(word: &str) -> Option<&'static str> {
     })
 }
 
+/// What stands before a word that should be a comparison.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum Behind {
+    /// A name.
+    Name,
+    /// A name and `is`.
+    Is,
+    /// A name and `is not`.
+    IsNot,
+}
+
+/// The contrary of what [`behind_is`] says to write.
+fn contrary_words(words: &str) -> Option<&'static str> {
+    Some(match words {
+        "is" => "is not",
+        "is one of (...)" => "is not one of (...)",
+        "more than" => "at most",
+        "less than" => "at least",
+        "at least" => "less than",
+        "at most" => "more than",
+        "is same as" => "is not same as",
+        "includes" => "includes none of (...)",
+        "is empty" => "is not empty",
+        _ => return None,
+    })
+}
+
+/// The digits of a small number that is written as a word.
+pub(super) fn digits(word: &str) -> Option<usize> {
+    const WORDS: [&str; 11] = [
+        "zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten",
+    ];
+    let word = word.to_lowercase();
+    WORDS.iter().position(|known| *known == word)
+}
+
+/// What to write for words that join clauses in English and have no place in a condition.
+fn joining(word: &str) -> Option<&'static str> {
+    Some(match word {
+        "unless" | "except" | "excepting" | "save" => {
+            "put what stands behind it into `unless:`, a key of its own below `when:`"
+        }
+        "but" | "while" | "whilst" => "write `and`",
+        "nor" => "write `not ... and not ...`",
+        "if" | "when" | "where" | "whenever" | "provided" => {
+            "join it by `and`; where it is the whole condition, it stands without this word"
+        }
+        "then" => "a condition ends here: what it leads to stands in `ruling:`",
+        _ => return None,
+    })
+}
+
 /// Words that people write behind `is`, and what to write.
 fn behind_is(word: &str) -> Option<&'static str> {
     Some(match word {
         "equal" | "exactly" => "is",
         "in" | "one" | "any" | "either" | "among" => "is one of (...)",
+        "neither" => "is not one of (...)",
         "greater" | "bigger" | "larger" | "over" | "above" | "more" => "more than",
         "fewer" | "smaller" | "under" | "below" | "less" => "less than",
         "least" => "at least",
@@ -102,12 +155,14 @@ impl Parser<'_> {
     ///
     /// Most of these words may name something as well, so they count only where the words that
     /// follow show that a comparison was meant.
-    pub(super) fn misworded(&self, behind_the_is: bool) -> Option<Problem> {
+    pub(super) fn misworded(&self, behind: Behind) -> Option<Problem> {
         if self.kind(0) != TokenKind::Word {
             return None;
         }
         let word = self.slice(0);
-        let instead = if behind_the_is {
+        let instead = if behind == Behind::Name {
+            behind_a_name(word)
+        } else {
             // A value may be named so: only with something behind it is it no value.
             let followed = match self.kind(1) {
                 TokenKind::Number | TokenKind::Open => true,
@@ -115,9 +170,11 @@ impl Parser<'_> {
                 _ => false,
             };
             behind_is(word).filter(|_| followed || is_reserved(word))
-        } else {
-            behind_a_name(word)
         }?;
+        let instead = match behind {
+            Behind::IsNot => contrary_words(instead)?,
+            Behind::Name | Behind::Is => instead,
+        };
         let place = self.span(self.at, self.at + 1);
         Some(
             Problem::error(
@@ -127,6 +184,28 @@ impl Parser<'_> {
             )
             .help(format!("write `{instead}`")),
         )
+    }
+
+    /// The problem of `any of (...)` and its kin where a condition was expected.
+    pub(super) fn uncounted(&self) -> Problem {
+        let words = self.words_of(self.at, self.at + 2);
+        Problem::error(
+            self.span(self.at, self.at + 2),
+            format!("`{words}` stands where a count of conditions was expected"),
+            "expected `at least`, `at most` or `exactly` with a number",
+        )
+        .help(match self.slice(0) {
+            "all" | "both" => "join the conditions by `and`".to_owned(),
+            "none" | "neither" => "write `exactly 0 of (...)`".to_owned(),
+            "any" | "either" | "some" => "write `at least 1 of (...)`".to_owned(),
+            "one" => "write `at least 1 of (...)`, or `exactly 1 of (...)`".to_owned(),
+            word => match digits(word) {
+                Some(number) => {
+                    format!("write `at least {number} of (...)`, or `exactly {number} of (...)`")
+                }
+                None => "write `at least 2 of (a, b, c)`".to_owned(),
+            },
+        })
     }
 
     /// Says what stands next and should not, by what it is, and gives up.
@@ -211,6 +290,23 @@ impl Parser<'_> {
                 "expected a name or a number",
             )
             .help("write sums as `a + b`, differences as `a - b`, multiples as `2 * a`"),
+            TokenKind::Foreign if self.opens_a_condition() && is_quoted(&words) => {
+                let inner = words.trim_matches(is_quote);
+                Problem::error(
+                    here,
+                    "quotes stand around a condition",
+                    "conditions stand without quotes",
+                )
+                .help(if inner.trim().is_empty() {
+                    "delete the quote; where the file needs quotes, they are straight: `\"...\"`"
+                        .to_owned()
+                } else {
+                    format!(
+                        "write `{}`; where the file needs quotes, they are straight: `\"...\"`",
+                        inner.split_whitespace().collect::<Vec<_>>().join(" ")
+                    )
+                })
+            }
             TokenKind::Foreign => {
                 let (label, help) = foreign(&words);
                 Problem::error(here, format!("`{words}` stands in a condition"), label).help(help)
@@ -223,6 +319,9 @@ impl Parser<'_> {
     fn side_by_side(&self, words: &str) -> Problem {
         let before = self.before();
         let lower = words.to_lowercase();
+        if let Some(problem) = self.english(words) {
+            return problem;
+        }
         let problem = Problem::error(
             self.span(self.at - 1, self.at + 1),
             format!("two words stand side by side in a condition: `{before} {words}`"),
@@ -239,6 +338,53 @@ impl Parser<'_> {
                 "a name is one word: `{before}_{words}`; conditions are joined by `and` or `or`"
             ))
         }
+    }
+
+    /// The problem of an English word that joins clauses, as the word before this one or as this one.
+    fn english(&self, words: &str) -> Option<Problem> {
+        let before = self.before();
+        let at = self.at - 1;
+        let alone = |place: usize, word: &str, help: String| {
+            Problem::error(
+                self.span(place, place + 1),
+                format!("`{word}` stands in a condition"),
+                "not a word of conditions",
+            )
+            .help(help)
+        };
+        if let Some(help) = joining(words) {
+            return Some(alone(self.at, words, help.to_owned()));
+        }
+        match before {
+            "if" | "when" | "where" | "whenever" | "either" | "both" => Some(alone(
+                at,
+                before,
+                format!("delete `{before}`: the condition stands without it"),
+            )),
+            "unless" => Some(alone(
+                at,
+                before,
+                "put the condition into `unless:`, a key of its own below `when:`".to_owned(),
+            )),
+            "neither" => {
+                let one_each = self.is_word(1, "nor") && self.kind(2) == TokenKind::Word;
+                Some(alone(
+                    at,
+                    before,
+                    if one_each {
+                        format!("write `not {words} and not {}`", self.slice(2))
+                    } else {
+                        "write `not (...) and not (...)`".to_owned()
+                    },
+                ))
+            }
+            _ => None,
+        }
+    }
+
+    /// Whether a whole condition may begin here: at the start, or behind a word that joins.
+    fn opens_a_condition(&self) -> bool {
+        self.at == 0 || matches!(self.before(), "and" | "or" | "not" | "(")
     }
 
     /// The words of the token before the next one.
@@ -267,6 +413,27 @@ impl Parser<'_> {
     }
 }
 
+/// A sign that opens or closes a quotation somewhere.
+fn is_quote(sign: char) -> bool {
+    matches!(
+        sign,
+        '"' | '\''
+            | '\u{201c}'
+            | '\u{201d}'
+            | '\u{201e}'
+            | '\u{2018}'
+            | '\u{2019}'
+            | '\u{ab}'
+            | '\u{bb}'
+    )
+}
+
+/// Whether quotes stand around several words, or one quote stands alone.
+fn is_quoted(words: &str) -> bool {
+    let inner = words.trim_matches(is_quote).trim();
+    words.starts_with(is_quote) && (inner.is_empty() || inner.contains(char::is_whitespace))
+}
+
 /// Label and help for a sign that conditions do not have.
 fn foreign(sign: &str) -> (&'static str, String) {
     let none = "not a sign of conditions";
@@ -287,17 +454,7 @@ fn foreign(sign: &str) -> (&'static str, String) {
                 return (none, format!("write `{words}` behind a name"));
             }
             let inner = sign.trim_matches(|quote: char| !quote.is_alphanumeric());
-            let opens = sign.chars().next().unwrap_or_default();
-            if matches!(
-                opens,
-                '"' | '\''
-                    | '\u{201c}'
-                    | '\u{201e}'
-                    | '\u{2018}'
-                    | '\u{2019}'
-                    | '\u{201d}'
-                    | '\u{ab}'
-            ) {
+            if sign.starts_with(is_quote) {
                 let name = inner.split_whitespace().collect::<Vec<_>>().join("_");
                 return (
                     "names and values stand without quotes",
