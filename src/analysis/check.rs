@@ -104,17 +104,17 @@ fn check_here(ruleset: &Ruleset, options: &Options<'_>) -> Checked {
         findings: Vec::new(),
         verdicts: Vec::new(),
     };
+    let space = run.inquiry.space();
     run.all();
     let Run {
-        inquiry,
         mut findings,
         verdicts,
         ..
     } = run;
-    let idle_accepted = accept(ruleset, &mut findings, options);
+    let idle_accepted = accept(ruleset, &mut findings, &verdicts);
     findings.sort_by_key(|finding| (finding.severity, finding.kind));
     Checked {
-        space: inquiry.space(),
+        space,
         findings,
         verdicts,
         idle_accepted,
@@ -131,34 +131,29 @@ struct Run<'a, 'r> {
 }
 
 /// What became of the questions of one kind.
+#[derive(Default)]
 struct Tally {
     found: bool,
+    untold: bool,
     open: Option<Reason>,
 }
 
 impl Tally {
-    fn new() -> Self {
-        Tally {
-            found: false,
-            open: None,
-        }
-    }
-
     /// Takes in what is not reported, since it rests on a fault that is, but keeps a proof away.
-    fn take(&mut self, answer: Answer) {
+    fn take_untold(&mut self, answer: Answer) {
         match answer {
-            Answer::Yes(_) => self.found = true,
+            Answer::Yes(_) => self.untold = true,
             Answer::No => {}
             Answer::Undecided(reason) => self.open = Some(reason),
         }
     }
 
     /// Undecided weighs more than found: there may be more.
-    fn outcome(self) -> Outcome {
-        match (self.open, self.found) {
-            (Some(reason), _) => Outcome::Undecided(reason),
-            (None, true) => Outcome::Found,
-            (None, false) => Outcome::Proved,
+    fn outcome(&self) -> Outcome {
+        match &self.open {
+            Some(reason) => Outcome::Undecided(reason.clone()),
+            None if self.found || self.untold => Outcome::Found,
+            None => Outcome::Proved,
         }
     }
 }
@@ -198,18 +193,20 @@ impl<'a, 'r> Run<'a, 'r> {
             let found = unused::find(self.ruleset);
             let tally = Tally {
                 found: !found.is_empty(),
-                open: None,
+                ..Tally::default()
             };
-            self.verdict(Kind::Unused, None, tally);
+            self.verdict(Kind::Unused, None, &tally);
             self.findings.extend(found);
         }
     }
 
-    fn verdict(&mut self, kind: Kind, dimension: Option<DimensionId>, tally: Tally) {
+    fn verdict(&mut self, kind: Kind, dimension: Option<DimensionId>, tally: &Tally) {
+        let outcome = tally.outcome();
         self.verdicts.push(Verdict {
             kind,
             dimension,
-            outcome: tally.outcome(),
+            outcome,
+            untold: tally.untold,
         });
     }
 
@@ -287,11 +284,12 @@ impl<'a, 'r> Run<'a, 'r> {
     }
 
     fn contradictions(&mut self, seen: &[Seen]) {
-        let mut known: BTreeMap<(DimensionId, ClauseId, ClauseId), Scenario> = BTreeMap::new();
-        for (one, other, dimension, scenario) in seen.iter().flat_map(|seen| &seen.clashes) {
-            known
-                .entry((*dimension, *one, *other))
-                .or_insert_with(|| scenario.clone());
+        let mut known: BTreeMap<(DimensionId, ClauseId, ClauseId), &Scenario> = BTreeMap::new();
+        for (clause, seen) in self.clause_ids().into_iter().zip(seen) {
+            for ((dimension, other), scenario) in &seen.clashes {
+                let pair = (*dimension, clause.min(*other), clause.max(*other));
+                known.entry(pair).or_insert(scenario);
+            }
         }
         for dimension in (0..self.ruleset.dimensions.len()).map(DimensionId::new) {
             let (families, complete) = contradiction::candidates(&self.inquiry, dimension);
@@ -301,12 +299,12 @@ impl<'a, 'r> Run<'a, 'r> {
             );
             let settled = self.spread(&name, &families, |inquiry, family| {
                 let witness = match family.clauses.as_slice() {
-                    [one, other] => known.get(&(family.dimension, *one, *other)),
+                    [one, other] => known.get(&(family.dimension, *one, *other)).copied(),
                     _ => None,
                 };
                 contradiction::settle(inquiry, family, witness)
             });
-            let mut tally = Tally::new();
+            let mut tally = Tally::default();
             if !complete {
                 tally.open = Some(Reason::TooLarge);
             }
@@ -322,22 +320,21 @@ impl<'a, 'r> Run<'a, 'r> {
                     Answer::Undecided(reason) => tally.open = Some(reason),
                 }
             }
-            if !tally.found {
-                let resting = self.spread(&name, &families, |inquiry, family| {
-                    contradiction::resting_on_faults(inquiry, family)
-                        .map_or(Answer::No, |question| inquiry.ask(&question))
-                });
-                for answer in resting {
-                    tally.take(answer);
-                }
-            }
-            self.verdict(Kind::Contradiction, Some(dimension), tally);
+            let resting: Vec<Formula> = families
+                .iter()
+                .filter_map(|family| contradiction::resting_on_faults(&self.inquiry, family))
+                .collect();
+            let answers = self.spread(&name, &resting, |inquiry, question| inquiry.ask(question));
+            answers
+                .into_iter()
+                .for_each(|answer| tally.take_untold(answer));
+            self.verdict(Kind::Contradiction, Some(dimension), &tally);
         }
     }
 
     fn gaps(&mut self) {
         for dimension in (0..self.ruleset.dimensions.len()).map(DimensionId::new) {
-            let mut tally = Tally::new();
+            let mut tally = Tally::default();
             if gap::possible(self.ruleset, dimension) {
                 let question = gap::question(&self.inquiry, dimension);
                 let pieces = splitting::pieces(&self.inquiry, dimension);
@@ -358,17 +355,18 @@ impl<'a, 'r> Run<'a, 'r> {
                     tally.found = true;
                     let found = gap::report(&mut self.inquiry, dimension, &scenario, &question);
                     self.findings.push(found);
-                } else if let Some(question) = gap::resting_on_faults(&self.inquiry, dimension) {
+                }
+                if let Some(question) = gap::resting_on_faults(&self.inquiry, dimension) {
                     let answers = self.spread(&stage, &pieces, |inquiry, piece| {
                         let here = Formula::all([piece.formula.clone(), question.clone()]);
                         inquiry.ask_among(piece.clauses.clone(), &here)
                     });
                     for answer in answers {
-                        tally.take(answer);
+                        tally.take_untold(answer);
                     }
                 }
             }
-            self.verdict(Kind::Gap, Some(dimension), tally);
+            self.verdict(Kind::Gap, Some(dimension), &tally);
         }
     }
 
@@ -385,9 +383,9 @@ impl<'a, 'r> Run<'a, 'r> {
             &open,
             |inquiry, (clause, seen)| Standing::of(inquiry, *clause, seen, wanted),
         );
-        let mut impossible = Tally::new();
-        let mut displaced = Tally::new();
-        let mut no_effect = Tally::new();
+        let mut impossible = Tally::default();
+        let mut displaced = Tally::default();
+        let mut no_effect = Tally::default();
         for ((clause, _), standing) in open.iter().zip(settled) {
             match standing {
                 Standing::Fine => {}
@@ -426,7 +424,7 @@ impl<'a, 'r> Run<'a, 'r> {
             (Kind::NoEffect, no_effect),
         ] {
             if self.wants(kind) {
-                self.verdict(kind, None, tally);
+                self.verdict(kind, None, &tally);
             }
         }
     }
@@ -434,7 +432,6 @@ impl<'a, 'r> Run<'a, 'r> {
     /// Asks one question of each item and reports where the answer is yes.
     fn each<T: Sync>(
         &mut self,
-        kind: Kind,
         stage: &str,
         items: &[T],
         question: impl Fn(&Inquiry<'_, 'r>, &T) -> Option<Formula> + Sync,
@@ -444,7 +441,7 @@ impl<'a, 'r> Run<'a, 'r> {
             let question = question(inquiry, item)?;
             Some((inquiry.ask(&question), question))
         });
-        let mut tally = Tally::new();
+        let mut tally = Tally::default();
         for (item, (answer, question)) in items
             .iter()
             .zip(settled)
@@ -454,7 +451,6 @@ impl<'a, 'r> Run<'a, 'r> {
                 Answer::Yes(scenario) => {
                     tally.found = true;
                     let finding = report(&mut self.inquiry, item, &scenario, &question);
-                    debug_assert_eq!(finding.kind, kind);
                     self.findings.push(finding);
                 }
                 Answer::No => {}
@@ -467,7 +463,6 @@ impl<'a, 'r> Run<'a, 'r> {
     fn loose_terms(&mut self) {
         let terms: Vec<TermId> = (0..self.ruleset.terms.len()).map(TermId::new).collect();
         let tally = self.each(
-            Kind::LooseTerm,
             "vague terms",
             &terms,
             |inquiry, term| loose_term::question(inquiry, *term),
@@ -475,7 +470,7 @@ impl<'a, 'r> Run<'a, 'r> {
                 loose_term::report(inquiry, *term, scenario, question)
             },
         );
-        self.verdict(Kind::LooseTerm, None, tally);
+        self.verdict(Kind::LooseTerm, None, &tally);
     }
 
     fn presupposed(&mut self) {
@@ -485,7 +480,6 @@ impl<'a, 'r> Run<'a, 'r> {
             .filter(|clause| presupposes::possible(self.ruleset, *clause))
             .collect();
         let tally = self.each(
-            Kind::Presupposes,
             "what clauses presuppose",
             &clauses,
             |inquiry, clause| Some(presupposes::question(inquiry, *clause)),
@@ -493,7 +487,7 @@ impl<'a, 'r> Run<'a, 'r> {
                 presupposes::report(inquiry, *clause, scenario, question)
             },
         );
-        self.verdict(Kind::Presupposes, None, tally);
+        self.verdict(Kind::Presupposes, None, &tally);
     }
 
     fn discretion(&mut self) {
@@ -507,7 +501,7 @@ impl<'a, 'r> Run<'a, 'r> {
                     inquiry.ask_among(inquiry.met_beside(*clause), &question)
                 },
             );
-            let mut tally = Tally::new();
+            let mut tally = Tally::default();
             let mut open: Vec<(ClauseId, Scenario)> = Vec::new();
             for (clause, answer) in choosers.iter().zip(answers) {
                 match answer {
@@ -522,7 +516,7 @@ impl<'a, 'r> Run<'a, 'r> {
                 let found = discretion::report(&mut self.inquiry, dimension, &clauses, scenario);
                 self.findings.push(found);
             }
-            self.verdict(Kind::LeftToDiscretion, Some(dimension), tally);
+            self.verdict(Kind::LeftToDiscretion, Some(dimension), &tally);
         }
     }
 }
@@ -594,7 +588,7 @@ impl Standing {
 }
 
 /// Marks the findings that an entry of `accepted` covers; says which entries cover none.
-fn accept(ruleset: &Ruleset, findings: &mut [Finding], options: &Options<'_>) -> Vec<usize> {
+fn accept(ruleset: &Ruleset, findings: &mut [Finding], verdicts: &[Verdict]) -> Vec<usize> {
     let mut idle = Vec::new();
     for (index, entry) in ruleset.accepted.iter().enumerate() {
         let mut used = false;
@@ -621,8 +615,14 @@ fn accept(ruleset: &Ruleset, findings: &mut [Finding], options: &Options<'_>) ->
                 finding.accepted.get_or_insert(index);
             }
         }
-        let asked = options.kinds.is_empty() || options.kinds.contains(&entry.finding);
-        if !used && asked && KINDS.contains(&entry.finding) {
+        let of_kind = verdicts
+            .iter()
+            .filter(|verdict| verdict.kind == entry.finding);
+        let mut of_kind = of_kind.peekable();
+        let looked_for = of_kind.peek().is_some();
+        let all_told = of_kind
+            .all(|verdict| !verdict.untold && !matches!(verdict.outcome, Outcome::Undecided(_)));
+        if !used && looked_for && all_told {
             idle.push(index);
         }
     }

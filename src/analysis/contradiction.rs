@@ -3,7 +3,7 @@
 //! Question: is there a scenario in which the rulings of these clauses all stand? Asked of every
 //! smallest set of clauses whose rulings have no value in common. Sets that a layer tells apart, or
 //! of which one clause displaces or disapplies another, are ruled out without a solver. Nothing is
-//! reported where a ruling that one of the clauses is built on is itself at fault.
+//! reported where a ruling that one of the clauses reads is itself at fault.
 
 use super::finding::Finding;
 use super::inquiry::Inquiry;
@@ -15,8 +15,14 @@ use crate::solve::Answer;
 use fixedbitset::FixedBitSet;
 use std::collections::{BTreeMap, BTreeSet};
 
+/// The most pairs of clauses that are looked at on one dimension.
+const MOST_PAIRS: usize = 1_000_000;
+
 /// The most sets of three or more clauses that are looked at on one dimension.
 const MOST_FAMILIES: usize = 20_000;
+
+/// How long smallest sets of rulings are looked for.
+const MOST_STEPS: usize = 200_000;
 
 /// Clauses whose rulings on a dimension have nothing in common, and no smaller set of which does.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -64,7 +70,7 @@ pub(super) fn candidates(inquiry: &Inquiry<'_, '_>, dimension: DimensionId) -> (
                 .map(ClauseId::new)
                 .filter(|other| *other > one)
             {
-                if compatible(ruleset, one, other) {
+                if families.len() <= MOST_PAIRS && compatible(ruleset, one, other) {
                     families.push(Family {
                         dimension,
                         clauses: vec![one, other],
@@ -73,8 +79,10 @@ pub(super) fn candidates(inquiry: &Inquiry<'_, '_>, dimension: DimensionId) -> (
             }
         }
     }
-    let mut complete = true;
-    for kinds in larger_families(&rulings) {
+    let (larger, mut complete) = larger_families(&rulings);
+    complete &= families.len() <= MOST_PAIRS;
+    let mut together = Vec::new();
+    for kinds in larger {
         let lists: Vec<&FixedBitSet> = kinds
             .iter()
             .filter_map(|values| by_ruling.get(values))
@@ -85,13 +93,11 @@ pub(super) fn candidates(inquiry: &Inquiry<'_, '_>, dimension: DimensionId) -> (
             &lists,
             Vec::new(),
             &CellBox::default(),
-            &mut families,
+            &mut together,
         );
-        if families.len() > MOST_FAMILIES {
-            complete = false;
-            break;
-        }
     }
+    complete &= together.len() <= MOST_FAMILIES;
+    families.append(&mut together);
     for family in &mut families {
         family.clauses.sort_unstable();
     }
@@ -110,42 +116,48 @@ fn compatible(ruleset: &Ruleset, one: ClauseId, other: ClauseId) -> bool {
         && !apart(&this.disapplied_by, other)
 }
 
-/// Smallest sets of three or more rulings that have nothing in common only together.
-fn larger_families(rulings: &[ValueSet]) -> Vec<Vec<ValueSet>> {
+/// Smallest sets of three or more rulings that have nothing in common only together, and whether all
+/// of them are here. Every member of such a set takes some value away from what the others before it
+/// have in common, so a set is never longer than there are values.
+fn larger_families(rulings: &[ValueSet]) -> (Vec<Vec<ValueSet>>, bool) {
     let wide: Vec<ValueSet> = rulings
         .iter()
         .copied()
         .filter(|values| values.len() > 1)
         .collect();
     let mut found: Vec<Vec<ValueSet>> = Vec::new();
-    let mut open: Vec<(usize, Vec<ValueSet>)> = vec![(0, Vec::new())];
-    while let Some((next, chosen)) = open.pop() {
-        let common = chosen.iter().copied().reduce(ValueSet::intersect);
-        if chosen.len() > 2 && common.is_some_and(ValueSet::is_empty) {
+    let mut steps = 0usize;
+    let mut open: Vec<(usize, Vec<ValueSet>, ValueSet)> =
+        vec![(0, Vec::new(), ValueSet::first(ValueSet::CAPACITY))];
+    while let Some((next, chosen, common)) = open.pop() {
+        steps += 1;
+        if steps > MOST_STEPS {
+            return (found, false);
+        }
+        if common.is_empty() {
             let smallest = (0..chosen.len()).all(|left_out| {
                 let rest = chosen
                     .iter()
                     .enumerate()
                     .filter(|(index, _)| *index != left_out);
-                rest.map(|(_, values)| *values)
-                    .reduce(ValueSet::intersect)
-                    .is_some_and(|rest| !rest.is_empty())
+                let rest = rest.map(|(_, values)| *values).reduce(ValueSet::intersect);
+                rest.is_some_and(|rest| !rest.is_empty())
             });
-            if smallest {
+            if smallest && chosen.len() > 2 {
                 found.push(chosen);
             }
             continue;
         }
-        if common.is_some_and(ValueSet::is_empty) || found.len() > 1000 {
-            continue;
-        }
         for (index, values) in wide.iter().enumerate().skip(next) {
-            let mut more = chosen.clone();
-            more.push(*values);
-            open.push((index + 1, more));
+            let narrower = common.intersect(*values);
+            if narrower != common {
+                let mut more = chosen.clone();
+                more.push(*values);
+                open.push((index + 1, more, narrower));
+            }
         }
     }
-    found
+    (found, true)
 }
 
 fn extend(
@@ -187,16 +199,16 @@ fn extend(
     }
 }
 
-/// Where the family's rulings all stand and nothing that they are built on is at fault.
+/// Where the family's rulings all stand and nothing that they read is at fault.
 pub(super) fn question(inquiry: &Inquiry<'_, '_>, family: &Family) -> Formula {
-    let faulty = inquiry.built_on_fault(family.clauses.iter().copied());
+    let faulty = inquiry.reading_a_fault(&family.clauses);
     Formula::all(standing(family).chain([faulty.negated()]))
 }
 
-/// Where the family's rulings all stand, but something that they are built on is at fault. Nothing is
-/// reported there, and nothing is proved either. `None` where they are built on no ruling.
+/// Where the family's rulings all stand, but something that they read is at fault. Nothing is
+/// reported there, and nothing is proved either. `None` where they read no ruling.
 pub(super) fn resting_on_faults(inquiry: &Inquiry<'_, '_>, family: &Family) -> Option<Formula> {
-    let faulty = inquiry.built_on_fault(family.clauses.iter().copied());
+    let faulty = inquiry.reading_a_fault(&family.clauses);
     (faulty != Formula::False).then(|| Formula::all(standing(family).chain([faulty])))
 }
 

@@ -66,9 +66,14 @@ pub(super) fn report(inquiry: &mut Inquiry<'_, '_>, clause: ClauseId, met: &Scen
     )
     .of_clauses(&all);
     for other in &displacers {
+        let verb = if this.disapplied_by.contains(other) {
+            "disapplies"
+        } else {
+            "prevails over"
+        };
         finding.labels.push((
             ruleset[*other].id_span,
-            format!("{} prevails over it", ruleset[*other].id),
+            format!("{} {verb} {}", ruleset[*other].id, this.id),
         ));
     }
     let advice = "Repeal it, or say where it is to prevail.";

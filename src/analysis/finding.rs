@@ -22,19 +22,19 @@ pub struct Finding {
     pub rulings: Vec<(ClauseId, ValueSet)>,
     /// A whole scenario that shows it, the most ordinary there is.
     pub scenario: Option<Scenario>,
-    /// The other scenario, where it takes a pair to show it.
+    /// The other scenario, where it takes a pair to show it. No kind needs one yet.
     pub pair: Option<Scenario>,
     /// Under which general conditions it happens.
     pub general: General,
     /// How many scenarios it concerns, where that could be counted.
     pub share: Option<Count>,
-    /// The id of the principle it is about.
+    /// The id of the principle it is about. Principles are read, but not yet judged.
     pub principle: Option<String>,
     /// The name of the attribute it is about.
     pub attribute: Option<String>,
     /// The name of the term it is about.
     pub term: Option<String>,
-    /// What would mend it.
+    /// What would mend it, checked. No kind offers one yet.
     pub repairs: Vec<Repair>,
     /// The words in the files it is about, each with what is said under them; the primary one first.
     pub labels: Vec<(Span, String)>,
@@ -83,6 +83,8 @@ pub struct Verdict {
     pub dimension: Option<DimensionId>,
     /// What was found out.
     pub outcome: Outcome,
+    /// Whether there are some that are not among the findings, because they rest on another fault.
+    pub untold: bool,
 }
 
 /// What was found out about a kind.

@@ -2,12 +2,12 @@
 //!
 //! Question: is there a scenario in which a ruling is due and no clause in force rules on the
 //! dimension? One finding a dimension, with a line for each general condition. Nothing is reported
-//! where a ruling that the dimension is built on is itself at fault.
+//! where a clause is silent only because a ruling that it reads is itself at fault.
 
 use super::finding::Finding;
 use super::inquiry::{Description, Inquiry};
 use super::words;
-use crate::logic::{Formula, Layer, Name, Part, Scenario, World};
+use crate::logic::{Formula, Layer, Line, Name, Part, Scenario, World};
 use crate::model::{AttributeKind, DimensionId, Kind, Ruleset};
 
 /// Whether silence on the dimension can be a gap at all.
@@ -16,19 +16,19 @@ pub(super) fn possible(ruleset: &Ruleset, dimension: DimensionId) -> bool {
     this.required_when.is_some() || this.otherwise.is_none()
 }
 
-/// Where a ruling is due, none is given, and nothing that it is built on is at fault.
+/// Where a ruling is due, none is given, and no clause is silent because of another fault.
 pub(super) fn question(inquiry: &Inquiry<'_, '_>, dimension: DimensionId) -> Formula {
-    let faulty = inquiry.dimension_built_on_fault(dimension);
+    let faulty = inquiry.silenced_by_a_fault(dimension);
     Formula::all([Name::Gap(World::Actual, dimension).into(), faulty.negated()])
 }
 
-/// Where a ruling is due and none is given, but something that it is built on is at fault. Nothing is
-/// reported there, and nothing is proved either. `None` where it is built on no ruling.
+/// Where a ruling is due and none is given, and a clause is silent because of another fault. Nothing
+/// is reported there, and nothing is proved either. `None` where that cannot be.
 pub(super) fn resting_on_faults(
     inquiry: &Inquiry<'_, '_>,
     dimension: DimensionId,
 ) -> Option<Formula> {
-    let faulty = inquiry.dimension_built_on_fault(dimension);
+    let faulty = inquiry.silenced_by_a_fault(dimension);
     (faulty != Formula::False)
         .then(|| Formula::all([Name::Gap(World::Actual, dimension).into(), faulty]))
 }
@@ -46,11 +46,6 @@ pub(super) fn report(
     let mentioned = inquiry.mentioned(&speakers);
     let description = inquiry.describe(question, witness, &mentioned, &[]);
     let left_out = numbers_left_out(inquiry, &description);
-    let due = if this.required_when.is_some() {
-        "although a clause must say something there"
-    } else {
-        ""
-    };
     let headline = match (left_out.first(), description.general.lines.as_slice()) {
         (Some(number), _) => format!("Nothing is ruled on {}: {number} is left out", this.name),
         (None, [line]) if line == "always" => format!("Nothing is ever ruled on {}", this.name),
@@ -59,10 +54,10 @@ pub(super) fn report(
         }
         _ => format!("Some scenarios get no ruling on {}", this.name),
     };
-    let label = if due.is_empty() {
-        "no clause rules on it there, and it has no `otherwise`"
+    let label = if this.required_when.is_some() {
+        "a clause must rule on it there, and none does"
     } else {
-        due
+        "no clause rules on it there, and it has no `otherwise`"
     };
     let mut finding = words::finding(Kind::Gap, headline, this.span, label);
     finding.dimension = Some(dimension);
@@ -70,7 +65,7 @@ pub(super) fn report(
         let more: Vec<&str> = more.iter().map(String::as_str).collect();
         finding.help = Some(format!("Also left out: {}.", words::and_list(&more)));
     }
-    let advice = if this.otherwise.is_some() {
+    let advice = if this.required_when.is_some() {
         "Add a clause for these scenarios, or narrow `required_when`."
     } else {
         "Add a clause for these scenarios, or give the dimension an `otherwise`."
@@ -82,32 +77,44 @@ pub(super) fn report(
     finding.described(description).help(advice)
 }
 
-/// Single numbers that are left out between two thresholds, in words.
+/// The single number that is left out between two thresholds, in words: every line must turn on it,
+/// and a sum must not, since there it is the sum that is left out.
 fn numbers_left_out(inquiry: &Inquiry<'_, '_>, description: &Description) -> Vec<String> {
-    let layers = inquiry.reach.layers().all();
-    let mut found = Vec::new();
-    for line in &description.lines {
-        for (layer, cells) in layers.iter().zip(&line.cells) {
-            if let (
-                Part::Steps {
-                    conditional,
-                    ranges,
-                },
-                Some(cells),
-            ) = (&layer.part, cells)
-                && let [cell] = cells.as_slice()
-                && let Some((low, high)) = cell
-                    .checked_sub(usize::from(*conditional))
-                    .and_then(|index| ranges.get(index))
-                && low == high
-            {
-                found.extend(single_number(inquiry.ruleset, layer, *low));
+    let layers = inquiry.reach.layers();
+    let single = |line: &Line, index: usize, layer: &Layer| {
+        let Part::Steps {
+            conditional,
+            ranges,
+        } = &layer.part
+        else {
+            return None;
+        };
+        let [cell] = line.cells.get(index)?.as_deref()? else {
+            return None;
+        };
+        let (low, high) = ranges.get(cell.checked_sub(usize::from(*conditional))?)?;
+        (low == high).then_some(*low)
+    };
+    let Some(first) = description.lines.first() else {
+        return Vec::new();
+    };
+    let numbers = layers
+        .all()
+        .iter()
+        .enumerate()
+        .filter_map(|(index, layer)| {
+            let step = single(first, index, layer)?;
+            let everywhere = description
+                .lines
+                .iter()
+                .all(|line| single(line, index, layer) == Some(step));
+            if everywhere && !layers.is_summed(layer.attribute) {
+                single_number(inquiry.ruleset, layer, step)
+            } else {
+                None
             }
-        }
-    }
-    found.sort();
-    found.dedup();
-    found
+        });
+    numbers.collect()
 }
 
 fn single_number(ruleset: &Ruleset, layer: &Layer, step: i64) -> Option<String> {

@@ -4,7 +4,7 @@ use super::finding::{Cover, General};
 use super::witness::{self, Search, Trial};
 use crate::logic::{
     Count, Diagrams, Evaluator, Formula, Layers, Mode, Name, Outcome, Reach, Replay, Scenario, Set,
-    Theory, World, is_true, is_valid,
+    Theory, World, dimensions_read, is_false, is_true, is_valid,
 };
 use crate::model::{
     AttributeId, ClauseId, Condition, ConditionScope, DimensionId, Ruleset, resolve_condition,
@@ -14,6 +14,7 @@ use crate::solve::{Answer, Budget, Reason, Solver, Z3Solver};
 use crate::source::{Source, Sources};
 use fixedbitset::FixedBitSet;
 use std::collections::BTreeSet;
+use std::rc::Rc;
 
 /// Nodes that the diagrams of one question may make.
 const WORK: usize = 3_000_000;
@@ -32,7 +33,11 @@ pub(super) struct Inquiry<'a, 'r> {
     pub(super) ruleset: &'r Ruleset,
     pub(super) reach: &'a Reach<'r>,
     pub(super) theory: Theory<'r>,
+    /// For describing what is found.
     diagrams: Option<Diagrams<'r>>,
+    /// For examples. Kept apart and emptied each time, so that what is found does not depend on which
+    /// thread looked for what before.
+    examples: Option<Diagrams<'r>>,
     solver: Z3Solver<'r>,
     budget: Budget,
 }
@@ -49,11 +54,21 @@ pub(super) struct Description {
 
 impl<'a, 'r> Inquiry<'a, 'r> {
     pub(super) fn new(ruleset: &'r Ruleset, reach: &'a Reach<'r>, budget: Budget) -> Self {
+        let diagrams = || {
+            let budget = budget.clone();
+            let stop = Rc::new(move || budget.exhausted().is_some());
+            Diagrams::new(Theory::new(ruleset), reach.layers().clone(), WORK, stop).ok()
+        };
         Inquiry {
             ruleset,
             reach,
             theory: Theory::new(ruleset),
-            diagrams: Diagrams::new(Theory::new(ruleset), reach.layers().clone(), WORK).ok(),
+            examples: if ruleset.clauses.len() > QUICK_CLAUSES {
+                None
+            } else {
+                diagrams()
+            },
+            diagrams: diagrams(),
             solver: Z3Solver::new(ruleset, budget.clone()),
             budget,
         }
@@ -91,16 +106,12 @@ impl<'a, 'r> Inquiry<'a, 'r> {
     /// A scenario in which the question holds, from a diagram where that is quickly made. Diagrams say
     /// where; that there is none is for the solver to say.
     fn example(&mut self, question: &Formula) -> Option<Scenario> {
-        if self.ruleset.clauses.len() > QUICK_CLAUSES {
-            return None;
-        }
-        let diagrams = self.diagrams.as_mut()?;
+        let diagrams = self.examples.as_mut()?;
+        diagrams.forget();
         diagrams.allow(QUICK_WORK);
         let set = diagrams.set(question).ok()?;
         let scenario = diagrams.most_ordinary(&set)?;
-        let agreed = is_valid(self.ruleset, &scenario)
-            && Replay::new(self.ruleset, &scenario).holds(question);
-        agreed.then_some(scenario)
+        agrees(self.ruleset, &scenario, question).then_some(scenario)
     }
 
     /// The clauses that can be met where this one is.
@@ -135,7 +146,7 @@ impl<'a, 'r> Inquiry<'a, 'r> {
     pub(super) fn space(&self) -> Option<Count> {
         let diagrams = self.diagrams.as_ref()?;
         Some(Count {
-            scenarios: diagrams.count(&diagrams.space()),
+            scenarios: diagrams.count(&diagrams.space()).ok()?,
             exact: true,
         })
     }
@@ -172,8 +183,12 @@ impl<'a, 'r> Inquiry<'a, 'r> {
         diagrams.allow(WORK);
         let set: Set = diagrams.set(formula).ok()?;
         let scenario = diagrams.most_ordinary(&set)?;
-        let share = Some(Count {
-            scenarios: diagrams.count(&set),
+        if !agrees(self.ruleset, &scenario, formula) {
+            return None;
+        }
+        let share = diagrams.count(&set).ok();
+        let share = share.map(|scenarios| Count {
+            scenarios,
             exact: true,
         });
         let (lines, cover) = match diagrams.region(&set, mentioned, MOST_LINES) {
@@ -221,18 +236,29 @@ impl<'a, 'r> Inquiry<'a, 'r> {
             .collect()
     }
 
-    /// Where a ruling that any of these clauses is built on is itself a contradiction or a gap:
+    /// Where a ruling that any of these clauses reads is itself a contradiction or a gap: of them,
     /// nothing further is reported there.
-    pub(super) fn built_on_fault(&self, clauses: impl IntoIterator<Item = ClauseId>) -> Formula {
-        Self::faulty(self.dimensions_behind(clauses.into_iter().collect(), BTreeSet::new()))
+    pub(super) fn reading_a_fault(&self, clauses: &[ClauseId]) -> Formula {
+        let conditions = clauses.iter().map(|clause| &self.ruleset[*clause].when);
+        Self::faulty(conditions.flat_map(dimensions_read).collect())
     }
 
-    /// The same for a dimension: the clauses that rule on it and its `required_when`.
-    pub(super) fn dimension_built_on_fault(&self, dimension: DimensionId) -> Formula {
-        let required = self.ruleset[dimension].required_when.iter();
-        let read: BTreeSet<DimensionId> =
-            required.flat_map(crate::logic::dimensions_read).collect();
-        Self::faulty(self.dimensions_behind(self.theory.speakers(dimension).to_vec(), read))
+    /// Where a clause is silent on a dimension only because a ruling that it reads is itself a
+    /// contradiction or a gap, so that its condition is neither true nor false.
+    pub(super) fn silenced_by_a_fault(&self, dimension: DimensionId) -> Formula {
+        let speakers = self.theory.speakers(dimension).iter();
+        Formula::any(speakers.map(|clause| {
+            let when = &self.ruleset[*clause].when;
+            let faulty = Self::faulty(dimensions_read(when).into_iter().collect());
+            match faulty {
+                Formula::False => Formula::False,
+                faulty => Formula::all([
+                    faulty,
+                    is_true(when, Mode::ACTUAL).negated(),
+                    is_false(when, Mode::ACTUAL).negated(),
+                ]),
+            }
+        }))
     }
 
     fn faulty(dimensions: BTreeSet<DimensionId>) -> Formula {
@@ -244,47 +270,11 @@ impl<'a, 'r> Inquiry<'a, 'r> {
             .map(Formula::from)
         }))
     }
+}
 
-    /// The dimensions that the clauses, and whatever displaces or disapplies them, read.
-    fn dimensions_behind(
-        &self,
-        open: Vec<ClauseId>,
-        mut read: BTreeSet<DimensionId>,
-    ) -> BTreeSet<DimensionId> {
-        let mut seen: BTreeSet<ClauseId> = open.iter().copied().collect();
-        let mut open = open;
-        let mut followed: BTreeSet<DimensionId> = BTreeSet::new();
-        loop {
-            while let Some(id) = open.pop() {
-                let clause = &self.ruleset[id];
-                read.extend(crate::logic::dimensions_read(&clause.when));
-                // Who rules on nothing that the clause rules on never displaces it.
-                let rules_too = |other: &&ClauseId| {
-                    let mut on = clause.rulings.iter().map(|(dimension, _)| *dimension);
-                    on.any(|dimension| self.ruleset[**other].ruling_on(dimension).is_some())
-                };
-                let displacing = clause.yields_to.iter().filter(rules_too);
-                let above = clause.disapplied_by.iter().chain(displacing);
-                open.extend(above.copied().filter(|other| seen.insert(*other)));
-            }
-            let Some(next) = read
-                .iter()
-                .copied()
-                .find(|dimension| !followed.contains(dimension))
-            else {
-                return read;
-            };
-            followed.insert(next);
-            let required = self.ruleset[next].required_when.iter();
-            read.extend(
-                required
-                    .flat_map(crate::logic::dimensions_read)
-                    .collect::<Vec<_>>(),
-            );
-            let speakers = self.theory.speakers(next).iter().copied();
-            open.extend(speakers.filter(|other| seen.insert(*other)));
-        }
-    }
+/// Whether the plain evaluator agrees that a scenario is one and that a formula holds in it.
+fn agrees(ruleset: &Ruleset, scenario: &Scenario, formula: &Formula) -> bool {
+    is_valid(ruleset, scenario) && Replay::new(ruleset, scenario).holds(formula)
 }
 
 /// The bits of a ruleset, shared by all threads.

@@ -20,19 +20,27 @@ pub(super) fn possible(ruleset: &Ruleset, clause: ClauseId) -> bool {
 }
 
 fn turns_round(ruleset: &Ruleset, condition: &Condition) -> bool {
+    let mut seen = vec![false; ruleset.terms.len()];
+    let mut open = vec![condition];
     let mut found = false;
-    walk(condition, &mut |part| match &part.kind {
-        ConditionKind::Not(_) | ConditionKind::Count { .. } | ConditionKind::NotTrue(_) => {
-            found = true;
-        }
-        ConditionKind::Term(term) => {
-            found |= match &ruleset[*term].meaning {
-                Meaning::Sharp(meaning) => turns_round(ruleset, meaning),
-                Meaning::Vague { .. } => true,
+    while let Some(condition) = open.pop() {
+        walk(condition, &mut |part| match &part.kind {
+            ConditionKind::Not(_) | ConditionKind::Count { .. } | ConditionKind::NotTrue(_) => {
+                found = true;
             }
-        }
-        _ => {}
-    });
+            ConditionKind::Term(term) => {
+                let first = seen
+                    .get_mut(term.index())
+                    .is_some_and(|seen| !std::mem::replace(seen, true));
+                match &ruleset[*term].meaning {
+                    Meaning::Sharp(meaning) if first => open.push(meaning),
+                    Meaning::Sharp(_) => {}
+                    Meaning::Vague { .. } => found = true,
+                }
+            }
+            _ => {}
+        });
+    }
     found
 }
 
@@ -69,11 +77,11 @@ pub(super) fn report(
         .map(|id| format!("`{}`", ruleset[*id].name))
         .collect();
     let asked = match names.as_slice() {
-        [] => "something that isn't asked".to_owned(),
-        names => format!("{}, not asked there", words::or_list(names)),
+        [] => "something".to_owned(),
+        names => words::or_list(names),
     };
     let headline = format!(
-        "Clause {} is not met where its condition turns on {asked}",
+        "Clause {} turns on {asked}, which is not asked in some scenarios; there it is not met",
         this.id
     );
     let label = "neither true nor false where that isn't asked";

@@ -5,8 +5,12 @@
 
 use super::inquiry::Inquiry;
 use super::witness::Trial;
-use crate::logic::{Outcome, Scenario, dimensions_read, walk};
-use crate::model::{ClauseId, Condition, ConditionKind, DimensionId, RulingTest, ValueSet};
+use crate::logic::{Basis, Outcome, Scenario, dimensions_read, walk};
+use crate::model::{
+    ClauseId, Condition, ConditionKind, DimensionId, Ruleset, RulingTest, ValueSet,
+};
+use std::collections::BTreeMap;
+use std::sync::Arc;
 
 /// The scenarios in which a clause was seen to do something; `None` says nothing.
 #[derive(Clone, Debug, Default)]
@@ -17,8 +21,8 @@ pub(super) struct Seen {
     pub(super) counts: Option<Scenario>,
     /// Some announced ruling would be another without it.
     pub(super) matters: Option<Scenario>,
-    /// Pairs whose standing rulings have nothing in common, met on the way.
-    pub(super) clashes: Vec<(ClauseId, ClauseId, DimensionId, Scenario)>,
+    /// Clauses whose standing ruling on a dimension has nothing in common with this one's, met on the way.
+    pub(super) clashes: BTreeMap<(DimensionId, ClauseId), Arc<Scenario>>,
 }
 
 /// Whether the clause counts in an outcome.
@@ -73,7 +77,7 @@ fn look_within(
             return Trial::Hopeless;
         }
         seen.met.get_or_insert_with(|| scenario.clone());
-        note_clashes(inquiry, scenario, outcome, &mut seen.clashes);
+        note_clashes(ruleset, clause, scenario, outcome, seen);
         if counts(inquiry, clause, outcome) {
             seen.counts.get_or_insert_with(|| scenario.clone());
             if !outcome.announces_the_same(&inquiry.outcome_without(clause, scenario), ruleset) {
@@ -168,31 +172,32 @@ fn in_the_way(inquiry: &Inquiry<'_, '_>, clause: ClauseId, outcome: &Outcome) ->
     found
 }
 
+/// Notes with which clauses this one clashes in the scenario, each pair once.
 fn note_clashes(
-    inquiry: &Inquiry<'_, '_>,
+    ruleset: &Ruleset,
+    clause: ClauseId,
     scenario: &Scenario,
     outcome: &Outcome,
-    clashes: &mut Vec<(ClauseId, ClauseId, DimensionId, Scenario)>,
+    seen: &mut Seen,
 ) {
-    let ruleset = inquiry.ruleset;
-    for (index, ruling) in outcome.rulings.iter().enumerate() {
-        if ruling.basis != crate::logic::Basis::Contradiction {
+    let mut shown: Option<Arc<Scenario>> = None;
+    for (dimension, values) in &ruleset[clause].rulings {
+        let here = outcome.rulings.get(dimension.index());
+        let clash = here.is_some_and(|ruling| ruling.basis == Basis::Contradiction);
+        if !clash || !outcome.stands(clause, *dimension) {
             continue;
         }
-        let dimension = DimensionId::new(index);
-        let standing = outcome.standing.get(index).map_or(&[][..], Vec::as_slice);
-        for (position, one) in standing.iter().enumerate() {
-            for other in standing.iter().skip(position + 1) {
-                let disjoint = match (
-                    ruleset[*one].ruling_on(dimension),
-                    ruleset[*other].ruling_on(dimension),
-                ) {
-                    (Some(mine), Some(theirs)) => mine.intersect(theirs).is_empty(),
-                    _ => false,
-                };
-                if disjoint {
-                    clashes.push((*one, *other, dimension, scenario.clone()));
-                }
+        for other in outcome
+            .standing
+            .get(dimension.index())
+            .into_iter()
+            .flatten()
+        {
+            let theirs = ruleset[*other].ruling_on(*dimension).unwrap_or_default();
+            let known = seen.clashes.contains_key(&(*dimension, *other));
+            if theirs.intersect(*values).is_empty() && !known {
+                let shown = shown.get_or_insert_with(|| Arc::new(scenario.clone()));
+                seen.clashes.insert((*dimension, *other), Arc::clone(shown));
             }
         }
     }

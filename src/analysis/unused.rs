@@ -1,9 +1,10 @@
 //! Unused: an attribute, value, term, quantity or dimension that nothing uses.
 //!
-//! Answered from the text alone. An attribute is used where a condition or a principle reads it; a
-//! value where a condition names it, or where conditions tell it from every other value by comparing
-//! (a scale) or matching; the first value of a choice is the ordinary one and needs no mention. A
-//! dimension is used where a clause rules on it and, if it is intermediate, something reads it.
+//! Answered from the text alone. An attribute is used where a condition or a principle reads it. A
+//! value of an attribute is used where a condition names it, or tells it from every other value by
+//! leaving it as the rest; an item of a `several` where it is named. A dimension is used where a
+//! clause rules on it and, if it is intermediate, something reads it; a value of it where a clause
+//! gives it, where it is the `otherwise`, or where a condition names it.
 
 use super::finding::Finding;
 use super::words;
@@ -108,10 +109,13 @@ fn some_values(of: &str, idle: &[&NamedValue]) -> Finding {
         words::and_list(&names)
     );
     let mut spans = idle.iter().map(|value| value.span);
-    let mut finding = whole(headline, spans.next().unwrap_or_default());
+    let label = "no condition names it or tells it from another";
+    let span = spans.next().unwrap_or_default();
+    let mut finding = words::finding(Kind::Unused, headline, span, label)
+        .help("Leave it out, or write the rule that it was meant for.");
     finding
         .labels
-        .extend(spans.map(|span| (span, "not used either".to_owned())));
+        .extend(spans.map(|span| (span, "nor this".to_owned())));
     finding
 }
 
@@ -124,6 +128,7 @@ fn unnamed(values: &[NamedValue], used: ValueSet) -> Vec<&NamedValue> {
         .collect()
 }
 
+/// Values that no condition names and none tells from some other value.
 fn idle_values<'k>(
     kind: &'k AttributeKind,
     named: ValueSet,
@@ -132,26 +137,26 @@ fn idle_values<'k>(
     match kind {
         AttributeKind::YesNo | AttributeKind::Number(_) => Vec::new(),
         AttributeKind::Several(items) => unnamed(items, named),
-        AttributeKind::Choice(values) => unnamed(values, named.with(0)),
-        AttributeKind::Scale(values) => {
-            // Unnamed and alike with a neighbour: no comparison has one of them and not the other.
+        AttributeKind::Choice(values) | AttributeKind::Scale(values) => {
             let alike = |one: usize, other: usize| {
                 told_apart
                     .iter()
                     .all(|set| set.contains(one) == set.contains(other))
             };
-            let idle = (0..values.len()).filter(|index| {
-                let neighbours = [
-                    index.checked_sub(1),
-                    (index + 1 < values.len()).then_some(index + 1),
-                ];
-                !named.contains(*index)
-                    && neighbours
-                        .into_iter()
-                        .flatten()
-                        .any(|other| alike(*index, other))
-            });
-            idle.filter_map(|index| values.get(index)).collect()
+            let rest: Vec<usize> = (0..values.len())
+                .filter(|value| !named.contains(*value))
+                .collect();
+            let twin = |value: usize| {
+                // Of several that are all the rest together, the first may stay.
+                let earlier = rest
+                    .iter()
+                    .any(|other| *other < value && alike(*other, value));
+                earlier || named.iter().any(|other| alike(other, value))
+            };
+            rest.iter()
+                .filter(|value| twin(**value))
+                .filter_map(|value| values.get(*value))
+                .collect()
         }
     }
 }
@@ -253,14 +258,10 @@ impl<'r> Uses<'r> {
                     *slot = slot.union(named);
                 }
             }
-            Test::Same { left, right, pairs } => {
-                for (one, other) in pairs {
-                    for (id, value) in [(left, one), (right, other)] {
-                        if let Some(slot) = self.values.get_mut(id.index()) {
-                            *slot = slot.with(usize::from(*value));
-                        }
-                    }
-                }
+            // Whether two are the same depends on every value of both.
+            Test::Same { left, right, .. } => {
+                self.whole_attribute(ruleset, *left);
+                self.whole_attribute(ruleset, *right);
             }
             Test::Within { .. } | Test::Linear(_) => {}
         }

@@ -14,6 +14,7 @@ use crate::model::{AttributeId, Linear, Test, ValueSet};
 use biodivine_lib_bdd::{Bdd, BddPointer, BddVariable, BddVariableSet, op_function};
 use num_bigint::BigUint;
 use num_traits::Zero;
+use std::cell::Cell;
 use std::collections::BTreeMap;
 use std::rc::Rc;
 
@@ -35,14 +36,30 @@ pub struct Diagrams<'r> {
     space: Set,
     /// Nodes that may still be made.
     work: usize,
+    /// Steps that may still be taken along nodes.
+    steps: Cell<usize>,
+    /// Says when to stop before the work is used up.
+    stop: Rc<dyn Fn() -> bool>,
 }
 
+/// Steps along nodes that are allowed for each node that may be made.
+const STEPS_FOR_A_NODE: usize = 4;
+
+/// How many steps are taken between two looks at whether to stop.
+const STEPS_BETWEEN_LOOKS: usize = 4096;
+
 impl<'r> Diagrams<'r> {
-    /// Prepares the space of a ruleset; `work` is how many nodes may be made in all.
+    /// Prepares the space of a ruleset; `work` is how many nodes may be made in all, and `stop` says
+    /// when to give up before that.
     ///
     /// # Errors
     /// [`TooLarge`] where the space itself needs more, or a sum needs more cells than are sensible.
-    pub fn new(theory: Theory<'r>, layers: Layers, work: usize) -> Result<Self, TooLarge> {
+    pub fn new(
+        theory: Theory<'r>,
+        layers: Layers,
+        work: usize,
+        stop: Rc<dyn Fn() -> bool>,
+    ) -> Result<Self, TooLarge> {
         let widths: Vec<usize> = layers
             .all()
             .iter()
@@ -68,6 +85,8 @@ impl<'r> Diagrams<'r> {
             named: BTreeMap::new(),
             space: nothing,
             work,
+            steps: Cell::new(work.saturating_mul(STEPS_FOR_A_NODE)),
+            stop,
         };
         made.space = made.whole_space()?;
         Ok(made)
@@ -76,6 +95,30 @@ impl<'r> Diagrams<'r> {
     /// Allows so many nodes from now on, whatever was left.
     pub fn allow(&mut self, work: usize) {
         self.work = work;
+        self.steps.set(work.saturating_mul(STEPS_FOR_A_NODE));
+    }
+
+    /// Forgets what names stand for, so that what comes does not depend on what came before.
+    pub fn forget(&mut self) {
+        self.named.clear();
+    }
+
+    /// Takes one step along nodes.
+    ///
+    /// # Errors
+    /// [`TooLarge`] where no more are allowed.
+    pub(super) fn step(&self) -> Result<(), TooLarge> {
+        let left = self.steps.get().checked_sub(1).ok_or(TooLarge)?;
+        self.steps.set(left);
+        if left % STEPS_BETWEEN_LOOKS == 0 && (self.stop)() {
+            self.steps.set(0);
+        }
+        Ok(())
+    }
+
+    /// Whether no more steps are allowed.
+    pub(super) fn is_exhausted(&self) -> bool {
+        self.steps.get() == 0
     }
 
     /// The definitions.
@@ -158,6 +201,9 @@ impl<'r> Diagrams<'r> {
 
     fn spend(&mut self, made: Option<Bdd>) -> Result<Set, TooLarge> {
         let made = made.ok_or(TooLarge)?;
+        if (self.stop)() {
+            return Err(TooLarge);
+        }
         self.work = self.work.checked_sub(made.size()).ok_or(TooLarge)?;
         Ok(Rc::new(made))
     }
@@ -425,7 +471,10 @@ impl<'r> Diagrams<'r> {
     }
 
     /// How many scenarios are in the set.
-    pub fn count(&self, set: &Bdd) -> BigUint {
+    ///
+    /// # Errors
+    /// [`TooLarge`] where it needs more steps than are left.
+    pub fn count(&self, set: &Bdd) -> Result<BigUint, TooLarge> {
         let mut memory = BTreeMap::new();
         self.count_from(set, set.root_pointer(), 0, &mut memory)
     }
@@ -436,24 +485,24 @@ impl<'r> Diagrams<'r> {
         node: BddPointer,
         layer: usize,
         memory: &mut BTreeMap<(usize, usize), BigUint>,
-    ) -> BigUint {
+    ) -> Result<BigUint, TooLarge> {
         if node.is_zero() {
-            return BigUint::zero();
+            return Ok(BigUint::zero());
         }
         let Some(this) = self.layers.all().get(layer) else {
-            return BigUint::from(1u8);
+            return Ok(BigUint::from(1u8));
         };
         if let Some(known) = memory.get(&(layer, node.to_index())) {
-            return known.clone();
+            return Ok(known.clone());
         }
         let mut sum = BigUint::zero();
         for cell in 0..this.cells {
-            let below =
-                self.count_from(set, self.follow(set, node, layer, cell), layer + 1, memory);
-            sum += this.weight(cell) * below;
+            self.step()?;
+            let next = self.follow(set, node, layer, cell);
+            sum += this.weight(cell) * self.count_from(set, next, layer + 1, memory)?;
         }
         memory.insert((layer, node.to_index()), sum.clone());
-        sum
+        Ok(sum)
     }
 
     /// The node that is reached from `node` by choosing a cell of a layer.
@@ -524,6 +573,7 @@ impl<'r> Diagrams<'r> {
             return *known;
         }
         let costs = (0..this.cells).filter_map(|cell| {
+            self.step().ok()?;
             let below =
                 self.cost_from(set, self.follow(set, node, layer, cell), layer + 1, memory)?;
             Some(cost(this, cell) + below)

@@ -103,6 +103,8 @@ pub struct Layers {
     of_attribute: Vec<(usize, usize)>,
     /// Whether sums could be given all the cells that they need.
     sums_refined: bool,
+    /// The attributes that take part in sums.
+    summed: BTreeSet<AttributeId>,
 }
 
 impl Layers {
@@ -169,6 +171,7 @@ impl Layers {
             all: layers,
             of_attribute,
             sums_refined,
+            summed: cuts.summed,
         }
     }
 
@@ -180,6 +183,11 @@ impl Layers {
     /// Whether every sum of the ruleset can be worked out cell by cell.
     pub fn sums_refined(&self) -> bool {
         self.sums_refined
+    }
+
+    /// Whether an attribute takes part in a sum.
+    pub fn is_summed(&self, attribute: AttributeId) -> bool {
+        self.summed.contains(&attribute)
     }
 
     /// The indices of an attribute's layers.
@@ -285,7 +293,7 @@ impl Cuts {
     fn ranges(&self, attribute: AttributeId, steps: i64) -> Vec<(i64, i64)> {
         let inside = self
             .starts
-            .range((attribute, 1)..=(attribute, steps))
+            .range((attribute, 1)..(attribute, steps.max(0).saturating_add(1)))
             .map(|(_, start)| *start);
         let starts: Vec<i64> = std::iter::once(0).chain(inside).collect();
         let ends = starts

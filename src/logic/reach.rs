@@ -22,6 +22,13 @@ pub struct CellBox {
 }
 
 impl CellBox {
+    /// The box that holds nothing: a layer that does not exist has no cell left.
+    fn nowhere() -> CellBox {
+        CellBox {
+            cells: BTreeMap::from([(usize::MAX, FixedBitSet::new())]),
+        }
+    }
+
     /// Whether some layer has no cell left.
     pub fn is_empty(&self) -> bool {
         self.cells.values().any(FixedBitSet::is_clear)
@@ -114,6 +121,7 @@ impl<'r> Reach<'r> {
             ruleset,
             layers: &layers,
             terms: BTreeMap::new(),
+            parts: 0,
         };
         let boxes: Vec<CellBox> = ruleset
             .clauses
@@ -177,6 +185,7 @@ impl<'r> Reach<'r> {
             ruleset: self.ruleset,
             layers: &self.layers,
             terms: BTreeMap::new(),
+            parts: 0,
         }
         .of(condition, want)
     }
@@ -240,6 +249,9 @@ impl<'r> Reach<'r> {
 /// How many alternatives are followed; what goes beyond is left out.
 const MOST_ALTERNATIVES: usize = 16;
 
+/// How many parts of a condition are looked at for alternatives; beyond it the box around a part serves.
+const MOST_PARTS: usize = 2_000;
+
 impl Reach<'_> {
     /// Boxes in which a condition is likely to be as wanted, one for each way of reading its `or`s.
     ///
@@ -250,6 +262,7 @@ impl Reach<'_> {
             ruleset: self.ruleset,
             layers: &self.layers,
             terms: BTreeMap::new(),
+            parts: 0,
         };
         let mut found = boxing.ways(condition, want);
         found.retain(|way| !way.is_empty());
@@ -263,20 +276,19 @@ struct Boxing<'a> {
     ruleset: &'a Ruleset,
     layers: &'a Layers,
     terms: BTreeMap<(TermId, Want), CellBox>,
+    /// How many parts alternatives were looked for in.
+    parts: usize,
 }
 
 impl Boxing<'_> {
     fn of(&mut self, condition: &Condition, want: Want) -> CellBox {
-        let nowhere = || CellBox {
-            cells: BTreeMap::from([(usize::MAX, FixedBitSet::new())]),
-        };
         match &condition.kind {
             ConditionKind::Always => match want {
                 Want::True | Want::NotFalse => CellBox::default(),
-                Want::False | Want::NotTrue => nowhere(),
+                Want::False | Want::NotTrue => CellBox::nowhere(),
             },
             ConditionKind::Missing(_) => match want {
-                Want::True | Want::False => nowhere(),
+                Want::True | Want::False => CellBox::nowhere(),
                 Want::NotTrue | Want::NotFalse => CellBox::default(),
             },
             ConditionKind::Fact { test, positive } => self.test(test, *positive, want),
@@ -302,6 +314,10 @@ impl Boxing<'_> {
     }
 
     fn ways(&mut self, condition: &Condition, want: Want) -> Vec<CellBox> {
+        self.parts += 1;
+        if self.parts > MOST_PARTS {
+            return vec![self.of(condition, want)];
+        }
         let conjunction = matches!(want, Want::True | Want::NotFalse);
         match &condition.kind {
             ConditionKind::Not(inner) => self.ways(inner, want.contrary()),
@@ -381,10 +397,7 @@ impl Boxing<'_> {
 
     fn some(&mut self, parts: &[Condition], want: Want) -> CellBox {
         let boxes: Vec<CellBox> = parts.iter().map(|part| self.of(part, want)).collect();
-        let nowhere = CellBox {
-            cells: BTreeMap::from([(usize::MAX, FixedBitSet::new())]),
-        };
-        boxes.iter().fold(nowhere, CellBox::join)
+        boxes.iter().fold(CellBox::nowhere(), CellBox::join)
     }
 
     fn term(&mut self, id: TermId, want: Want) -> CellBox {

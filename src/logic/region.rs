@@ -45,7 +45,7 @@ impl Diagrams<'_> {
         let outside = self.minus(&space, set)?;
         let mut left = Set::clone(set);
         let mut lines: Vec<(Line, Set)> = Vec::new();
-        while !left.is_false() && lines.len() < most {
+        while !left.is_false() && lines.len() < most && !self.is_exhausted() {
             let Some(cells) = self.most_ordinary_cells(&left) else {
                 break;
             };
@@ -54,7 +54,7 @@ impl Diagrams<'_> {
                 let line = self.widen(&cells, &outside, &order);
                 let covered = self.box_set(&line.cells)?;
                 let gained = self.and(&covered, &left)?;
-                let gained = self.count(&gained);
+                let gained = self.count(&gained)?;
                 let better = best.as_ref().is_none_or(|(most, known, _)| {
                     gained > *most || gained == *most && line.written() < known.written()
                 });
@@ -256,7 +256,8 @@ impl Diagrams<'_> {
         let Some(this) = self.layers().all().get(layer) else {
             return true;
         };
-        if node.is_one() {
+        // Out of steps, a line is not widened: it stays right, if narrow.
+        if node.is_one() || self.step().is_err() {
             return true;
         }
         if dead.contains(&(layer, node.to_index())) {
@@ -330,9 +331,9 @@ impl Diagrams<'_> {
             AttributeKind::YesNo => {
                 let reading = attribute.origin != Origin::Stated;
                 match values.as_slice() {
-                    [0] if reading => format!("{name} (read narrowly)"),
-                    [1] if reading => format!("{name} (read broadly)"),
-                    _ if reading => format!("{name} (read either way)"),
+                    [0] if reading => format!("{name} does not hold where it is open"),
+                    [1] if reading => format!("{name} holds where it is open"),
+                    _ if reading => format!("{name} is open"),
                     [0] => format!("not {name}"),
                     [1] => name.clone(),
                     _ => format!("({name} or not {name})"),

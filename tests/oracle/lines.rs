@@ -51,13 +51,13 @@ pub(crate) fn line(ruleset: &Ruleset, text: &str) -> Line {
         if take(" is not asked") {
             line.unasked.push(id);
         }
-        if take(" (read broadly)") {
+        if take(" holds where it is open") {
             line.readings.push((id, Some(true)));
         }
-        if take(" (read narrowly)") {
+        if take(" does not hold where it is open") {
             line.readings.push((id, Some(false)));
         }
-        if take(" (read either way)") {
+        if take(" is open") {
             line.readings.push((id, None));
         }
     }

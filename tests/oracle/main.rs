@@ -70,45 +70,25 @@ impl<'r> Oracle<'r> {
             .any(|dimension| matches!(basis(dimension), Basis::Gap | Basis::Contradiction))
     }
 
-    /// The dimensions that the rulings of these clauses are built on, directly or not.
-    fn behind(&self, clauses: &[ClauseId], required: Option<DimensionId>) -> BTreeSet<DimensionId> {
-        let mut clauses: BTreeSet<ClauseId> = clauses.iter().copied().collect();
+    /// The dimensions whose rulings the conditions of these clauses read.
+    fn read(&self, clauses: &[ClauseId]) -> BTreeSet<DimensionId> {
         let mut dimensions = BTreeSet::new();
-        if let Some(condition) = required.and_then(|id| self.ruleset[id].required_when.as_ref()) {
-            rulings_read(condition, &mut dimensions);
+        for id in clauses {
+            rulings_read(&self.ruleset[*id].when, &mut dimensions);
         }
-        loop {
-            let before = (clauses.len(), dimensions.len());
-            for id in self.clauses() {
-                let speaks = self.ruleset[id]
-                    .rulings
-                    .iter()
-                    .any(|(dimension, _)| dimensions.contains(dimension));
-                let above = |other: &&ClauseId| {
-                    let other = &self.ruleset[**other];
-                    let rules_too = other
-                        .rulings
-                        .iter()
-                        .any(|(dimension, _)| self.ruleset[id].ruling_on(*dimension).is_some());
-                    other.disapplied_by.contains(&id)
-                        || (rules_too && other.yields_to.contains(&id))
-                };
-                if speaks || clauses.iter().any(|other| above(&other)) {
-                    clauses.insert(id);
-                }
-                if clauses.contains(&id) {
-                    rulings_read(&self.ruleset[id].when, &mut dimensions);
-                }
-            }
-            for id in dimensions.clone() {
-                if let Some(condition) = &self.ruleset[id].required_when {
-                    rulings_read(condition, &mut dimensions);
-                }
-            }
-            if before == (clauses.len(), dimensions.len()) {
-                return dimensions;
-            }
-        }
+        dimensions
+    }
+
+    /// Whether a clause is silent on the dimension because of a fault that its condition reads.
+    fn silenced(&self, dimension: DimensionId, scenario: &Scenario, outcome: &Outcome) -> bool {
+        let evaluator = Evaluator::new(self.ruleset);
+        self.clauses().any(|id| {
+            let clause = &self.ruleset[id];
+            clause.ruling_on(dimension).is_some()
+                && Self::at_fault(outcome, &self.read(&[id]))
+                && evaluator.truth(&clause.when, Unasked::Neither, scenario, outcome)
+                    == Truth::Neither
+        })
     }
 
     /// For each smallest set of clauses that contradict each other somewhere, in how many scenarios.
@@ -121,7 +101,7 @@ impl<'r> Oracle<'r> {
             for (_, outcome) in &self.scenarios {
                 let standing = &outcome.standing[dimension.index()];
                 for family in smallest_families(self.ruleset, dimension, standing) {
-                    if !Self::at_fault(outcome, &self.behind(&family, None)) {
+                    if !Self::at_fault(outcome, &self.read(&family)) {
                         let key = (
                             dimension.index(),
                             family.iter().map(|id| id.index()).collect(),
@@ -137,14 +117,9 @@ impl<'r> Oracle<'r> {
     fn gaps(&self) -> BTreeMap<usize, usize> {
         let mut found = BTreeMap::new();
         for dimension in self.dimensions() {
-            let speakers: Vec<ClauseId> = self
-                .clauses()
-                .filter(|id| self.ruleset[*id].ruling_on(dimension).is_some())
-                .collect();
-            let behind = self.behind(&speakers, Some(dimension));
-            let count = self.scenarios.iter().filter(|(_, outcome)| {
+            let count = self.scenarios.iter().filter(|(scenario, outcome)| {
                 outcome.rulings[dimension.index()].basis == Basis::Gap
-                    && !Self::at_fault(outcome, &behind)
+                    && !self.silenced(dimension, scenario, outcome)
             });
             let count = count.count();
             if count > 0 {
@@ -436,13 +411,13 @@ fn hold_check_to_oracle(text: &str) -> Result<(), TestCaseError> {
     assert_eq!(found, oracle.contradictions());
     for finding in of_kind(&checked, Kind::Contradiction) {
         let dimension = finding.dimension.unwrap();
-        let behind = oracle.behind(&finding.clauses, None);
+        let read = oracle.read(&finding.clauses);
         hold_to(ruleset, &oracle, finding, &|_, outcome| {
             finding
                 .clauses
                 .iter()
                 .all(|id| outcome.stands(*id, dimension))
-                && !Oracle::at_fault(outcome, &behind)
+                && !Oracle::at_fault(outcome, &read)
         });
     }
 
@@ -452,14 +427,9 @@ fn hold_check_to_oracle(text: &str) -> Result<(), TestCaseError> {
     assert_eq!(found, oracle.gaps());
     for finding in of_kind(&checked, Kind::Gap) {
         let dimension = finding.dimension.unwrap();
-        let speakers: Vec<ClauseId> = oracle
-            .clauses()
-            .filter(|id| ruleset[*id].ruling_on(dimension).is_some())
-            .collect();
-        let behind = oracle.behind(&speakers, Some(dimension));
-        hold_to(ruleset, &oracle, finding, &|_, outcome| {
+        hold_to(ruleset, &oracle, finding, &|scenario, outcome| {
             outcome.rulings[dimension.index()].basis == Basis::Gap
-                && !Oracle::at_fault(outcome, &behind)
+                && !oracle.silenced(dimension, scenario, outcome)
         });
     }
 
