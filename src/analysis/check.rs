@@ -320,14 +320,13 @@ impl<'a, 'r> Run<'a, 'r> {
                     Answer::Undecided(reason) => tally.open = Some(reason),
                 }
             }
-            let resting: Vec<Formula> = families
-                .iter()
-                .filter_map(|family| contradiction::resting_on_faults(&self.inquiry, family))
-                .collect();
-            let answers = self.spread(&name, &resting, |inquiry, question| inquiry.ask(question));
-            answers
-                .into_iter()
-                .for_each(|answer| tally.take_untold(answer));
+            let resting = self.spread(&name, &families, |inquiry, family| {
+                let question = contradiction::resting_on_faults(inquiry, family);
+                question.map_or(Answer::No, |question| inquiry.ask(&question))
+            });
+            for answer in resting {
+                tally.take_untold(answer);
+            }
             self.verdict(Kind::Contradiction, Some(dimension), &tally);
         }
     }

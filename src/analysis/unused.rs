@@ -1,10 +1,12 @@
 //! Unused: an attribute, value, term, quantity or dimension that nothing uses.
 //!
 //! Answered from the text alone. An attribute is used where a condition or a principle reads it. A
-//! value of an attribute is used where a condition names it, or tells it from every other value by
-//! leaving it as the rest; an item of a `several` where it is named. A dimension is used where a
-//! clause rules on it and, if it is intermediate, something reads it; a value of it where a clause
-//! gives it, where it is the `otherwise`, or where a condition names it.
+//! value of a choice is used where a condition names it, alone or as the only one left out, or where
+//! attributes are compared with each other; the first value is the ordinary one and needs no mention.
+//! A value of a scale is used where it is named or a comparison tells it from its neighbours; an item
+//! of a `several` where it is named. A dimension is used where a clause rules on it and, if it is
+//! intermediate, something reads it; a value of it where a clause gives it, where it is the
+//! `otherwise`, or where a condition names it.
 
 use super::finding::Finding;
 use super::words;
@@ -109,10 +111,10 @@ fn some_values(of: &str, idle: &[&NamedValue]) -> Finding {
         words::and_list(&names)
     );
     let mut spans = idle.iter().map(|value| value.span);
-    let label = "no condition names it or tells it from another";
+    let label = "nothing names it";
     let span = spans.next().unwrap_or_default();
     let mut finding = words::finding(Kind::Unused, headline, span, label)
-        .help("Leave it out, or write the rule that it was meant for.");
+        .help("If a rule on it is missing, write it; if it is only what the other values leave, all is well.");
     finding
         .labels
         .extend(spans.map(|span| (span, "nor this".to_owned())));
@@ -128,7 +130,7 @@ fn unnamed(values: &[NamedValue], used: ValueSet) -> Vec<&NamedValue> {
         .collect()
 }
 
-/// Values that no condition names and none tells from some other value.
+/// Values that no condition names; of a scale, only those that none tells from a neighbour either.
 fn idle_values<'k>(
     kind: &'k AttributeKind,
     named: ValueSet,
@@ -137,26 +139,30 @@ fn idle_values<'k>(
     match kind {
         AttributeKind::YesNo | AttributeKind::Number(_) => Vec::new(),
         AttributeKind::Several(items) => unnamed(items, named),
-        AttributeKind::Choice(values) | AttributeKind::Scale(values) => {
+        AttributeKind::Choice(values) => {
+            let all = ValueSet::first(values.len());
+            let alone = told_apart.iter().flat_map(|set| [*set, all.minus(*set)]);
+            let alone = alone
+                .filter(|set| set.len() == 1)
+                .fold(named, ValueSet::union);
+            unnamed(values, alone.with(0))
+        }
+        AttributeKind::Scale(values) => {
             let alike = |one: usize, other: usize| {
                 told_apart
                     .iter()
                     .all(|set| set.contains(one) == set.contains(other))
             };
-            let rest: Vec<usize> = (0..values.len())
-                .filter(|value| !named.contains(*value))
-                .collect();
-            let twin = |value: usize| {
-                // Of several that are all the rest together, the first may stay.
-                let earlier = rest
-                    .iter()
-                    .any(|other| *other < value && alike(*other, value));
-                earlier || named.iter().any(|other| alike(other, value))
-            };
-            rest.iter()
-                .filter(|value| twin(**value))
-                .filter_map(|value| values.get(*value))
-                .collect()
+            let idle = (0..values.len()).filter(|index| {
+                let below = index.checked_sub(1);
+                let above = Some(index + 1).filter(|above| *above < values.len());
+                !named.contains(*index)
+                    && below
+                        .into_iter()
+                        .chain(above)
+                        .any(|other| alike(*index, other))
+            });
+            idle.filter_map(|index| values.get(index)).collect()
         }
     }
 }

@@ -92,11 +92,16 @@ fn ending(checked: &Checked) -> Ending {
         .findings
         .iter()
         .any(|finding| finding.severity == Severity::Fault && finding.accepted.is_none());
+    // What rests on an accepted fault, or on one that was not looked for, is a fault all the same.
+    let untold = checked
+        .verdicts
+        .iter()
+        .any(|verdict| verdict.untold && verdict.kind.severity() == Severity::Fault);
     let open = checked
         .verdicts
         .iter()
         .any(|verdict| matches!(verdict.outcome, Outcome::Undecided(_)));
-    match (fault, open) {
+    match (fault || untold, open) {
         (true, _) => Ending::Faults,
         (false, true) => Ending::Undecided,
         (false, false) => Ending::InOrder,
@@ -121,6 +126,7 @@ mod tests {
             kind: Kind::Gap,
             dimension: None,
             outcome: Outcome::Undecided(Reason::Time),
+            untold: false,
         });
         assert_eq!(ending(&checked), Ending::Undecided);
         let two =

@@ -439,6 +439,9 @@ struct VerdictRecord {
     #[serde(skip_serializing_if = "Option::is_none")]
     dimension: Option<String>,
     verdict: VerdictName,
+    /// Whether there are some that are not among the findings, because they rest on another fault.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    untold: bool,
     /// Why it stayed undecided.
     #[serde(skip_serializing_if = "Option::is_none")]
     reason: Option<String>,
@@ -455,6 +458,7 @@ impl VerdictRecord {
             kind: KindName(verdict.kind),
             dimension: verdict.dimension.map(|id| ruleset[id].name.clone()),
             verdict: name,
+            untold: verdict.untold,
             reason,
         }
     }

@@ -56,10 +56,11 @@ pub(crate) fn said_of<'r>(ruleset: &'r Ruleset, checked: &Checked, kind: Kind) -
 
 /// In how many scenarios a formula holds, by decision diagrams.
 pub(crate) fn count(ruleset: &Ruleset, formula: &Formula) -> u64 {
-    let mut diagrams =
-        Diagrams::new(Theory::new(ruleset), Layers::new(ruleset), 10_000_000).unwrap();
+    let never = std::rc::Rc::new(|| false);
+    let theory = Theory::new(ruleset);
+    let mut diagrams = Diagrams::new(theory, Layers::new(ruleset), 10_000_000, never).unwrap();
     let set = diagrams.set(formula).unwrap();
-    diagrams.count(&set).to_string().parse().unwrap()
+    diagrams.count(&set).unwrap().to_string().parse().unwrap()
 }
 
 /// Every scenario of a small ruleset with what it is ruled.

@@ -17,6 +17,8 @@ pub(super) struct Tally {
     accepted: usize,
     accepted_faults: usize,
     undecided: usize,
+    /// Kinds and dimensions with faults that are not told, since they rest on other faults.
+    untold: usize,
     /// Whether some kinds were not looked for.
     partial: bool,
 }
@@ -49,6 +51,11 @@ impl Tally {
             notes: of(Severity::Note),
             accepted: checked.findings.len() - open().count(),
             undecided: undecided.count(),
+            untold: checked
+                .verdicts
+                .iter()
+                .filter(|verdict| verdict.untold)
+                .count(),
             accepted_faults: accepted_faults.count(),
             partial: !KINDS.iter().all(asked),
         }
@@ -85,6 +92,12 @@ impl Tally {
         } else {
             format!(" {} may be worth a look.", words::and_list(&others))
         };
+        if self.untold > 0 {
+            let words = format!(
+                "The book is not in order: there are faults that rest on others which are accepted or were not looked for (see \u{201c}Not told\u{201d}).{open}{look}{accepted}"
+            );
+            return (words, Tone::Fault);
+        }
         if self.undecided > 0 {
             let words = format!(
                 "No fault was found, but not everything could be decided.{open}{look}{accepted}"
@@ -147,14 +160,20 @@ fn verdicts(page: &mut Page<'_>, ruleset: &Ruleset, checked: &Checked) {
         match outcome {
             Outcome::Proved => proved.push((format!("no {name}{on}"), Tone::Plain)),
             Outcome::Found => {
-                let is_told = |verdict: &&Verdict| {
+                let is_told = |verdict: &&&Verdict| {
                     let mut findings = checked.findings.iter();
                     findings.any(|it| it.kind == *kind && it.dimension == verdict.dimension)
                 };
-                let (told, untold): (Vec<&Verdict>, Vec<&Verdict>) = verdicts
+                let told: Vec<&Verdict> = verdicts
                     .iter()
+                    .filter(|verdict| verdict.dimension.is_none() || is_told(verdict))
                     .copied()
-                    .partition(|verdict| verdict.dimension.is_none() || is_told(verdict));
+                    .collect();
+                let untold: Vec<&Verdict> = verdicts
+                    .iter()
+                    .filter(|verdict| verdict.untold)
+                    .copied()
+                    .collect();
                 for (lines, verdicts) in [(&mut found, told), (&mut resting, untold)] {
                     if !verdicts.is_empty() {
                         let on = on_dimensions(ruleset, &verdicts);
@@ -181,7 +200,7 @@ fn verdicts(page: &mut Page<'_>, ruleset: &Ruleset, checked: &Checked) {
         page.row_lines(0, "Found", &found);
     }
     if !resting.is_empty() {
-        let words = "only where a ruling that they are built on is at fault itself:".to_owned();
+        let words = "some more, where a ruling that a clause reads is at fault itself:".to_owned();
         resting.insert(0, (words, Tone::Quiet));
         page.row_lines(0, "Not told", &resting);
     }
@@ -256,7 +275,7 @@ pub(super) fn plural(kind: Kind) -> &'static str {
         Kind::LooseTerm => "terms whose narrow reading reaches beyond the broad one",
         Kind::BrokenPrinciple => "broken principles",
         Kind::NoEffect => "clauses without effect",
-        Kind::Presupposes => "clauses that read what is not asked",
+        Kind::Presupposes => "clauses met more often if what isn't asked were taken as no",
         Kind::TurnsOnJudgement => "rulings that turn on an official's judgement",
         Kind::LeftToDiscretion => "rulings left to discretion",
         Kind::SurplusWords => "surplus words",

@@ -300,6 +300,7 @@ clauses:
             kind: Kind::Gap,
             dimension: None,
             outcome: Outcome::Undecided(Reason::Time),
+            untold: false,
         });
         let text = shown(&ruleset, &open);
         assert!(!text.contains("The book is in order"), "{text}");
