@@ -177,7 +177,7 @@ fn unusable_input_is_told_at_its_words_and_ends_with_2() {
         let (code, out, err) = run(&["check", shown(&path)]);
         assert_eq!((code, err.as_str()), (2, ""), "{name}: {out}");
         assert!(
-            out.contains(words) && out.contains(&format!("{name}:")),
+            out.contains(words) && out.contains(&format!("{name}, line ")),
             "{name}: {out}"
         );
         assert!(

@@ -8,8 +8,8 @@ pub mod json;
 pub mod text;
 mod words;
 
-use crate::analysis::Checked;
-use crate::model::Ruleset;
+use crate::analysis::{Checked, Outcome};
+use crate::model::{Kind, Ruleset};
 use crate::problem::Problem;
 use crate::source::SourceId;
 
@@ -26,12 +26,19 @@ fn file(ruleset: &Ruleset) -> &str {
     own.map_or("", |source| source.name())
 }
 
-/// Warnings for the entries of `accepted` that cover no finding.
+/// Whether everything that was asked about a kind was decided.
+fn settled(checked: &Checked, kind: Kind) -> bool {
+    let mut of_kind = checked.verdicts.iter().filter(|it| it.kind == kind);
+    !of_kind.any(|verdict| matches!(verdict.outcome, Outcome::Undecided(_)))
+}
+
+/// Warnings for the entries of `accepted` that cover no finding, where that is certain.
 fn idle_accepted(ruleset: &Ruleset, checked: &Checked) -> Vec<Problem> {
     let entries = checked
         .idle_accepted
         .iter()
-        .filter_map(|index| ruleset.accepted.get(*index));
+        .filter_map(|index| ruleset.accepted.get(*index))
+        .filter(|entry| settled(checked, entry.finding));
     entries
         .map(|entry| {
             Problem::warning(

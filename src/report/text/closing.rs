@@ -216,8 +216,8 @@ fn verdicts(page: &mut Page<'_>, ruleset: &Ruleset, checked: &Checked) {
     if !left_out.is_empty() {
         page.row(
             0,
-            "Not looked for",
-            &words::and_list(&left_out),
+            "Left out",
+            &format!("{}: not looked for in this run", words::and_list(&left_out)),
             Tone::Quiet,
         );
     }

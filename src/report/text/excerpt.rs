@@ -1,17 +1,17 @@
-//! Lines of a file with words underlined: the one place that draws with miette.
+//! Lines of a file with words underlined, made safe to draw.
 //!
-//! miette is given excerpts that are safe to draw, never the file itself: lines clipped around the
-//! underlined words, tabs and control characters replaced, spans of several lines cut to the first.
+//! What is drawn is never the file itself: lines are clipped around the underlined words, tabs and
+//! control characters replaced, spans of several lines cut to the first. An excerpt is then handed
+//! on as miette's labelled spans over a source.
 
-use super::look::{Colours, Drawing, Look, Tone};
+use super::look::{Look, Tone};
+use super::margin::{self, Drawn, Margin};
 use super::page::{clean, hidden};
 use crate::source::{Source, SourceId, Sources, Span};
 use miette::{
-    Diagnostic, GraphicalReportHandler, GraphicalTheme, LabeledSpan, MietteError,
-    MietteSpanContents, SourceCode, SourceSpan, SpanContents, ThemeCharacters, ThemeStyles,
+    Diagnostic, LabeledSpan, MietteError, MietteSpanContents, SourceCode, SourceSpan, SpanContents,
 };
 use std::fmt;
-use std::fmt::Write as _;
 use textwrap::core::display_width;
 
 /// The most places that one excerpt underlines; the rest are named below it.
@@ -43,13 +43,9 @@ pub(super) fn excerpt(sources: &Sources, marks: &[Mark<'_>], look: &Look) -> Str
     let canvas = Canvas::new(sources, &placed, look);
     let mut drawn = canvas.draw(look);
     for mark in marks.get(MOST_MARKS..).unwrap_or_default().iter().take(40) {
-        let place = clean(&sources.place(mark.span).to_string());
-        let label = clean(mark.label);
-        let _ = writeln!(
-            drawn,
-            "  {}",
-            look.paint(&format!("{place} {label}"), Tone::Quiet)
-        );
+        let place = sources.place(mark.span);
+        let words = format!("line {}: {}", place.position.line.0, clean(mark.label));
+        drawn.push_str(&margin::beside(look, &words));
     }
     drawn
 }
@@ -67,8 +63,6 @@ struct Placed {
     label: String,
     tone: Tone,
     primary: bool,
-    /// How many columns into the line the mark begins, in characters from one.
-    column: usize,
 }
 
 impl Placed {
@@ -96,7 +90,6 @@ impl Placed {
             label: clean(mark.label),
             tone: mark.tone,
             primary,
-            column: text.get(line_start..start)?.chars().count() + 1,
         })
     }
 }
@@ -145,7 +138,7 @@ fn merged(placed: Vec<Placed>) -> Vec<Placed> {
     kept
 }
 
-/// What miette draws: lines laid end to end, with what is underlined in them.
+/// What is handed on: lines laid end to end, with what is underlined in them.
 #[derive(Debug)]
 struct Canvas {
     text: String,
@@ -170,8 +163,6 @@ struct Label {
     words: String,
     tone: Tone,
     primary: bool,
-    /// Line and column in the file, from zero.
-    position: (usize, usize),
 }
 
 impl Canvas {
@@ -183,51 +174,38 @@ impl Canvas {
         };
         let together =
             |one: &Placed, next: &Placed| one.source == next.source && next.line <= one.line + 3;
+        let last_number = placed.iter().map(|mark| mark.line + 1).max();
+        let room = margin::room(look, last_number.unwrap_or(1));
         for group in placed.chunk_by(together) {
             if let Some(source) = group.first().and_then(|mark| sources.get(mark.source)) {
-                canvas.add(source, group, look);
+                canvas.add(source, group, room, look);
             }
         }
         canvas
     }
 
-    /// Adds the lines of a group of marks, with one line of context at both ends.
-    fn add(&mut self, source: &Source, group: &[Placed], look: &Look) {
+    /// Adds the lines of a group of marks, with the line before them.
+    fn add(&mut self, source: &Source, group: &[Placed], room: usize, look: &Look) {
         let (Some(first), Some(last)) = (group.first(), group.last()) else {
             return;
         };
         let first_line = first.line.saturating_sub(1);
-        let last_line = last.line + 1;
-        let room = look
-            .columns()
-            .saturating_sub((last_line + 1).to_string().len() + 5)
-            .max(20);
+        let last_line = last.line;
         let start = self.text.len();
         let mut lines = 0;
         let text_lines = source.text().split('\n').enumerate();
         for (number, line) in text_lines.skip(first_line).take(last_line + 1 - first_line) {
             let line = line.trim_end_matches('\r');
             let marks: Vec<&Placed> = group.iter().filter(|mark| mark.line == number).collect();
-            if marks.is_empty()
-                && line.trim().is_empty()
-                && (number < first.line || number > last.line)
-            {
-                if number < first.line {
-                    continue;
-                }
-                break;
+            if number < first.line && line.trim().is_empty() {
+                continue;
             }
             self.add_line(line, &marks, room, look);
             lines += 1;
         }
-        let shown_first = if lines <= last.line.saturating_sub(first_line) {
-            first.line
-        } else {
-            first_line
-        };
         self.snippets.push(Snippet {
             name: clean(source.name()),
-            first_line: shown_first,
+            first_line: last_line + 1 - lines,
             lines,
             start,
             end: self.text.len(),
@@ -248,9 +226,8 @@ impl Canvas {
             .or(marks.first())
             .map_or(0, |mark| {
                 let (from, to) = (column(mark.start), column(mark.end));
-                let wanted = display_width(&mark.label).min(LABEL_ROOM) + 4;
-                let middle = usize::midpoint(from, to.min(from + room));
-                let for_label = (middle + wanted).saturating_sub(room);
+                let wanted = display_width(&mark.label).min(LABEL_ROOM);
+                let for_label = (from + wanted).saturating_sub(room);
                 let for_words = (to.min(from + room / 2) + 1).saturating_sub(room);
                 for_label
                     .max(for_words)
@@ -299,17 +276,12 @@ impl Canvas {
         };
         for mark in marks {
             let (start, end) = (place(mark.start), place(mark.end));
-            let middle = display_width(shown.get(..usize::midpoint(start, end)).unwrap_or(""));
-            let label_room = room
-                .saturating_sub(middle + 4)
-                .max(LABEL_ROOM.min(room / 2));
             self.labels.push(Label {
                 start: base + start,
                 length: end - start,
-                words: super::page::wrap(&mark.label, label_room).join("\n"),
+                words: mark.label.clone(),
                 tone: mark.tone,
                 primary: mark.primary,
-                position: (mark.line, mark.column - 1),
             });
         }
         self.text.push_str(&shown);
@@ -317,36 +289,11 @@ impl Canvas {
     }
 
     fn draw(&self, look: &Look) -> String {
-        let mut styles = ThemeStyles::none();
-        if look.colours == Colours::Ansi {
-            styles.linum = look.style(Tone::Quiet);
-            styles.link = look.style(Tone::Quiet);
-            styles.highlights = self
-                .labels
-                .iter()
-                .map(|label| look.style(label.tone))
-                .collect();
-        }
-        let characters = match look.drawing {
-            Drawing::Ascii => ThemeCharacters::ascii(),
-            Drawing::Unicode => ThemeCharacters::unicode(),
+        let margin = Margin {
+            look: *look,
+            tones: self.labels.iter().map(|label| label.tone).collect(),
         };
-        let handler = GraphicalReportHandler::new_themed(GraphicalTheme { characters, styles })
-            .with_width(look.columns())
-            .without_syntax_highlighting()
-            .with_context_lines(1);
-        let mut drawn = String::new();
-        if self.labels.is_empty() || handler.render_report(&mut drawn, self).is_err() {
-            return String::new();
-        }
-        // The first line would be the headline, which the page has written already.
-        let snippets = drawn.split_once('\n').map_or("", |(_, snippets)| snippets);
-        let lines = snippets.lines().map(str::trim_end);
-        lines.fold(String::new(), |mut out, line| {
-            out.push_str(line);
-            out.push('\n');
-            out
-        })
+        Drawn(&margin, self).to_string()
     }
 }
 
@@ -402,8 +349,8 @@ impl SourceCode for Canvas {
     fn read_span<'a>(
         &'a self,
         span: &SourceSpan,
-        before: usize,
-        after: usize,
+        _: usize,
+        _: usize,
     ) -> Result<Box<dyn SpanContents<'a> + 'a>, MietteError> {
         let (start, end) = (span.offset(), span.offset() + span.len());
         let snippet = self
@@ -411,25 +358,17 @@ impl SourceCode for Canvas {
             .iter()
             .find(|snippet| snippet.start <= start && end <= snippet.end && start < snippet.end)
             .ok_or(MietteError::OutOfBounds)?;
-        // Without context miette asks for the label itself, to say where it stands.
-        let label = self.labels.iter().find(|label| label.start == start);
-        let (from, to, line, column) = match label {
-            Some(label) if before == 0 && after == 0 => {
-                (start, end, label.position.0, label.position.1)
-            }
-            _ => (snippet.start, snippet.end, snippet.first_line, 0),
-        };
         let data = self
             .text
             .as_bytes()
-            .get(from..to)
+            .get(snippet.start..snippet.end)
             .ok_or(MietteError::OutOfBounds)?;
         Ok(Box::new(MietteSpanContents::new_named(
             snippet.name.clone(),
             data,
-            SourceSpan::new(from.into(), to - from),
-            line,
-            column,
+            SourceSpan::new(snippet.start.into(), snippet.end - snippet.start),
+            snippet.first_line,
+            0,
             snippet.lines,
         )))
     }
@@ -439,7 +378,7 @@ impl SourceCode for Canvas {
 mod tests {
     #![allow(clippy::unwrap_used, reason = "tests")]
 
-    use super::super::look::Detail;
+    use super::super::look::{Colours, Detail, Drawing};
     use super::*;
 
     /// Draws a text in which `[` and `]` stand around the marked words.
@@ -479,27 +418,46 @@ mod tests {
     }
 
     #[test]
-    fn words_are_underlined_with_a_line_around_them() {
+    fn words_are_underlined_below_the_line_before_them() {
         let shown = drawn("one\ntwo [three] four\nfive\nsix\n", 60, Drawing::Ascii);
-        let expected = "   ,-[a.yaml:2:5]
- 1 | one
- 2 | two three four
-   :     ^^|^^
-   :       `-- what is said
- 3 | five
-   `----
+        let expected = "   a.yaml, line 2
+   1   one
+   2   two three four
+           ^^^^^
+           what is said
 ";
         assert_eq!(shown, expected);
     }
 
     #[test]
-    fn distant_places_get_snippets_of_their_own() {
+    fn what_lies_between_distant_places_is_left_out() {
         let shown = drawn("[one]\n\n\n\n\n\n\n\n\n\n[two]\n", 60, Drawing::Unicode);
-        assert!(
-            shown.contains("a.yaml:1:1") && shown.contains("a.yaml:11:1"),
-            "{shown}"
-        );
-        assert_eq!(shown.matches("what is said").count(), 2, "{shown}");
+        let expected = "   a.yaml, lines 1 and 11
+    1   one
+        ‾‾‾
+        what is said
+    ⋮
+   11   two
+        ‾‾‾
+        what is said
+";
+        assert_eq!(shown, expected);
+    }
+
+    #[test]
+    fn labels_keep_to_the_width_and_words_stay_whole() {
+        let line = format!("{}[here]\n", "before ".repeat(20));
+        for width in [30, 50] {
+            let shown = drawn(&line, width, Drawing::Ascii);
+            assert!(
+                shown.lines().all(|line| display_width(line) <= width),
+                "{shown}"
+            );
+            assert!(
+                shown.contains("here") && shown.contains("what is said"),
+                "{shown}"
+            );
+        }
     }
 
     #[test]
@@ -537,7 +495,7 @@ mod tests {
             "{shown}"
         );
         let under = shown.lines().find(|line| line.contains('^')).unwrap();
-        assert!(under.ends_with("^^|^"), "{shown}");
+        assert!(under.ends_with(" ^^^^"), "{shown}");
         let words = shown.lines().find(|line| line.contains("柔道")).unwrap();
         let before = words.split('柔').next().unwrap();
         assert_eq!(display_width(before), under.find('^').unwrap(), "{shown}");

@@ -49,6 +49,7 @@ pub(super) fn write(
         .collect();
     let drawn = excerpt(&ruleset.sources, &marks, page.look);
     page.raw(&drawn);
+    page.gap();
     telling::scenario(page, ruleset, finding, INDENT);
     general(page, finding);
     if let Some(share) = &finding.share {

@@ -1,6 +1,6 @@
 //! The report that people read: a header, findings with underlined source, what was checked.
 //!
-//! Only this folder draws with miette. It decides what is shown and in which order, and refuses to
+//! It decides what is shown and in which order, and refuses to
 //! know whether there is a terminal.
 
 mod closing;
@@ -8,6 +8,7 @@ mod condition;
 mod excerpt;
 mod finding;
 mod look;
+mod margin;
 mod page;
 mod problem;
 mod telling;

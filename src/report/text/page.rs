@@ -103,7 +103,10 @@ impl<'l> Page<'l> {
         for (index, (words, tone)) in lines.iter().enumerate() {
             if wide {
                 let shown = if index == 0 { label } else { "" };
-                let mark = format!("{shown:<LABEL$}");
+                let mark = match shown.len() {
+                    LABEL.. => format!("{shown} "),
+                    _ => format!("{shown:<LABEL$}"),
+                };
                 self.hanging(indent, &mark, Tone::Strong, words, *tone);
             } else {
                 self.hanging(indent + 2, "", Tone::Plain, words, *tone);

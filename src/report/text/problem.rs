@@ -68,7 +68,7 @@ pub(super) fn list<'p>(
         page.raw(&drawn);
         if let Some(help) = &problem.help {
             let help = super::page::capital(help);
-            page.row(2, "What to do", &help, Tone::Plain);
+            page.row(3, "What to do", &help, Tone::Plain);
         }
         page.gap();
     }
