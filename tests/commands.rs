@@ -109,16 +109,63 @@ fn help_and_version_are_printed_and_wrong_calls_refused() {
             "{arguments:?}: {out}"
         );
     }
+}
+
+#[test]
+fn wrong_calls_are_told_in_plain_words() {
+    let seconds = "a number of seconds above 0, such as 60 or 0.5";
     for (arguments, words) in [
-        (&["check"][..], "RULESET"),
-        (&["chek", CLEAN], "check"),
-        (&["check", CLEAN, "--only", "contradicton"], "contradiction"),
-        (&["check", CLEAN, "--jobs", "0"], "--jobs"),
-        (&["check", CLEAN, "--format", "xml"], "json"),
+        (&["check"][..], "The ruleset file to check is missing."),
+        (&["new"], "The name of the file to write is missing."),
+        (
+            &["chek", CLEAN],
+            "There is no command `chek`.\nDid you mean `check`?",
+        ),
+        (
+            &["check", CLEAN, "--only", "contradicton"],
+            "Did you mean `contradiction`?",
+        ),
+        (
+            &["check", CLEAN, "--colour"],
+            "There is no option `--colour`",
+        ),
+        (&["check", CLEAN, "more"], "`more` is one word too many."),
+        (&["check", CLEAN, "--quiet=no"], "--quiet takes nothing"),
+        (
+            &["check", CLEAN, "--color", "never", "--color", "auto"],
+            "--color is there twice",
+        ),
+        (
+            &["check", CLEAN, "--jobs", "0"],
+            "`0` can't be used for --jobs: give a whole number of threads, 1 or more.",
+        ),
+        (
+            &["check", CLEAN, "--memory", "-3"],
+            "`-3` can't be used for --memory: give a whole number of mebibytes, 1 or more.",
+        ),
+        (&["check", CLEAN, "--seconds", "0"], seconds),
+        (&["check", CLEAN, "--seconds", "-1"], seconds),
+        (&["check", CLEAN, "--seconds", "abc"], seconds),
+        (&["check", CLEAN, "--seconds", "1e3"], seconds),
+        (
+            &["check", CLEAN, "--format", "xml"],
+            "`xml` can't be used for --format: give text or json.",
+        ),
+        (
+            &["check", CLEAN, "--format"],
+            "Something is missing behind --format: text or json.",
+        ),
+        (&["completions", "sh"], "bash"),
+        (&["a\u{1b}[31m"], "There is no command `a\u{fffd}[31m`."),
     ] {
         let (code, out, err) = run(arguments);
+        assert_eq!((code, out.as_str()), (2, ""), "{arguments:?}: {err}");
         assert!(
-            (code, out.as_str()) == (2, "") && err.contains(words),
+            err.contains(words) && err.contains("What to type:"),
+            "{arguments:?}: {err}"
+        );
+        assert!(
+            !err.contains("error:") && !err.contains("Usage") && !err.contains("invalid"),
             "{arguments:?}: {err}"
         );
     }
@@ -141,6 +188,20 @@ fn exit_codes_say_what_the_check_came_to() {
         1
     );
     assert_eq!(run(&["check", shown(&plain), "--only", "gap"]).0, 0);
+    // A billionth of a second is over before the first question.
+    let spent = &["check", shown(&plain), "--seconds", "0.000000001"];
+    let (code, out, err) = run(spent);
+    assert_eq!((code, err.as_str()), (3, ""), "{out}");
+    assert!(
+        out.contains("Undecided") && !out.contains("in order"),
+        "{out}"
+    );
+    let (code, out, _) = run(&[spent, &["--format", "json"][..]].concat());
+    let report = json(&out);
+    keeps_to_schema(&report);
+    let verdicts = report["verdicts"].as_array().unwrap();
+    let open = |verdict: &Value| verdict["verdict"] == "undecided";
+    assert!(code == 3 && verdicts.iter().any(open), "{out}");
 }
 
 #[test]
@@ -191,11 +252,35 @@ fn unusable_input_is_told_at_its_words_and_ends_with_2() {
         assert_eq!(output["format"], "evenhand/problems/1");
         assert!(!output["problems"].as_array().unwrap().is_empty(), "{name}");
     }
-    for missing in ["rulesets/no-such-file.yaml", "rulesets"] {
-        let (code, out, err) = run(&["check", missing]);
+}
+
+#[test]
+fn what_cannot_be_read_is_told_to_people_and_to_programs() {
+    let picture = file(
+        "unreadable",
+        "picture.png",
+        b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR\0\0\0\x01",
+    );
+    for (path, words) in [
+        ("rulesets/no-such-file.yaml", "no such file"),
+        ("rulesets", "it is a folder"),
+        (shown(&picture), "doesn't look like text"),
+    ] {
+        let (code, out, err) = run(&["check", path]);
+        assert_eq!((code, out.as_str()), (2, ""), "{path}");
+        assert!(err.contains(path) && err.contains(words), "{err}");
+        let (code, out, err) = run(&["check", path, "--format", "json"]);
+        assert_eq!((code, err.as_str()), (2, ""), "{path}");
+        let output = json(&out);
+        keeps_to_schema(&output);
+        let problem = &output["problems"][0];
         assert!(
-            (code, out.as_str()) == (2, "") && err.contains(missing),
-            "{err}"
+            problem["file"] == path && problem["place"].is_null(),
+            "{out}"
+        );
+        assert!(
+            problem["headline"].as_str().unwrap().contains(words),
+            "{out}"
         );
     }
 }
@@ -273,6 +358,16 @@ fn quiet_prints_headlines_and_the_summary_alone() {
         out.starts_with("The book is in order") && out.lines().count() <= 3,
         "{out}"
     );
+    let idle = file(
+        "quiet",
+        "idle.yaml",
+        SMALL.replace("  b:\n", "  b:\n  c:\n"),
+    );
+    let (_, out, _) = run(&["check", shown(&idle), "--quiet", "--only", "unused"]);
+    assert!(
+        out.starts_with("1. Nothing uses") && out.contains("1 note\nmay be worth a look"),
+        "{out}"
+    );
     let (_, out, _) = run(&["check", FLAWED, "--quiet"]);
     let numbered = out
         .lines()
@@ -342,7 +437,10 @@ fn a_report_goes_to_a_file_and_never_over_the_ruleset() {
     assert_eq!(fs::read_to_string(&rules).unwrap(), SMALL);
     let nowhere = rules.with_file_name("no-such-folder").join("report.txt");
     let (code, _, err) = run(&["check", shown(&rules), "--output", shown(&nowhere)]);
-    assert!(code == 2 && err.contains("report.txt"), "{err}");
+    assert!(
+        code == 2 && err.contains("report.txt") && err.contains("there is no folder"),
+        "{err}"
+    );
 }
 
 #[test]

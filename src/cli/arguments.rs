@@ -5,8 +5,10 @@ use crate::model::Kind;
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use clap_complete::Shell;
-use std::num::{NonZeroU32, NonZeroU64, NonZeroUsize};
+use std::num::{NonZeroU32, NonZeroUsize};
 use std::path::PathBuf;
+use std::str::FromStr;
+use std::time::Duration;
 
 /// Shown where nothing was typed.
 pub(super) const WELCOME: &str = "\
@@ -62,13 +64,13 @@ pub(super) struct Check {
     #[arg(long, value_enum, default_value_t = Color::Auto, value_name = "WHEN")]
     pub(super) color: Color,
     /// How many threads may work; as many as the machine has, if left out
-    #[arg(long, short, value_name = "N")]
+    #[arg(long, short, value_name = "N", allow_negative_numbers = true, value_parser = jobs)]
     pub(super) jobs: Option<NonZeroUsize>,
-    /// How long it may take; what stays open then is said
-    #[arg(long, value_name = "S")]
-    pub(super) seconds: Option<NonZeroU64>,
-    /// How much memory the solver may take
-    #[arg(long, value_name = "MIB")]
+    /// How many seconds it may take, such as 60 or 0.5; what stays open then is said
+    #[arg(long, value_name = "S", allow_negative_numbers = true, value_parser = seconds)]
+    pub(super) seconds: Option<Duration>,
+    /// How many mebibytes of memory the solver may take
+    #[arg(long, value_name = "MIB", allow_negative_numbers = true, value_parser = mebibytes)]
     pub(super) memory: Option<NonZeroU32>,
     /// Look for this kind of finding alone, and show all of it; may be repeated
     #[arg(long, value_name = "KIND", value_parser = kind())]
@@ -116,4 +118,28 @@ fn kind() -> impl TypedValueParser<Value = Kind> {
     PossibleValuesParser::new(KINDS.iter().map(|kind| kind.word())).try_map(|word| {
         Kind::from_word(&word).ok_or_else(|| format!("no kind of finding is called {word}"))
     })
+}
+
+/// Reads a time above 0, in decimal seconds.
+fn seconds(typed: &str) -> Result<Duration, String> {
+    let plain = typed
+        .chars()
+        .all(|sign| sign.is_ascii_digit() || sign == '.');
+    let number = typed.parse().ok().filter(|_| plain);
+    number
+        .and_then(|number| Duration::try_from_secs_f64(number).ok())
+        .filter(|time| !time.is_zero())
+        .ok_or_else(|| "a number of seconds above 0, such as 60 or 0.5".to_owned())
+}
+
+fn jobs(typed: &str) -> Result<NonZeroUsize, String> {
+    whole(typed, "a whole number of threads, 1 or more")
+}
+
+fn mebibytes(typed: &str) -> Result<NonZeroU32, String> {
+    whole(typed, "a whole number of mebibytes, 1 or more")
+}
+
+fn whole<N: FromStr>(typed: &str, expected: &str) -> Result<N, String> {
+    typed.parse().map_err(|_| expected.to_owned())
 }

@@ -7,7 +7,7 @@ use crate::analysis::{self, Checked, Outcome};
 use crate::load::load;
 use crate::model::Severity;
 use crate::problem::Problem;
-use crate::read::text_from_bytes;
+use crate::read::{ByteFault, text_from_bytes};
 use crate::report::text::{Detail, Look};
 use crate::report::{json, text};
 use crate::source::{Source, Sources};
@@ -17,9 +17,21 @@ use std::thread;
 
 pub(super) fn run(options: &Check) -> Result<Ending, Failure> {
     let name = files::name(&options.ruleset);
-    let bytes = files::read(&options.ruleset)?;
+    let bytes = match files::read(&options.ruleset) {
+        Ok(bytes) => bytes,
+        Err(failure) => return unreadable(options, &name, failure),
+    };
+    let binary = files::is_binary(&bytes);
     let text = match text_from_bytes(bytes) {
         Ok(text) => text,
+        Err(refused)
+            if binary && matches!(refused.fault, ByteFault::NotUtf8(_) | ByteFault::Control(_)) =>
+        {
+            let words = format!(
+                "{name} doesn't look like text; a ruleset is a text file such as `evenhand new` writes"
+            );
+            return unreadable(options, &name, Failure(words));
+        }
         Err(refused) => {
             let mut sources = Sources::default();
             let id = sources.add(Source::new(name, refused.text.clone()));
@@ -32,9 +44,8 @@ pub(super) fn run(options: &Check) -> Result<Ending, Failure> {
     };
     let progress = ProgressLine::new(options.quiet);
     let machine = || thread::available_parallelism().unwrap_or(NonZeroUsize::MIN);
-    let seconds = options.seconds.map(std::num::NonZero::get);
     let memory = options.memory.map(std::num::NonZero::get);
-    let budget = terminal::budget(seconds, memory);
+    let budget = terminal::budget(options.seconds, memory);
     if let Some(problem) = analysis::no_scenario(&loaded.ruleset, &budget) {
         progress.finish();
         return unusable(options, &loaded.ruleset.sources, &[problem]);
@@ -79,6 +90,16 @@ fn unusable(options: &Check, sources: &Sources, problems: &[Problem]) -> Result<
         Format::Text => text::problems(sources, problems, &look(options)),
         Format::Json => json::problems(sources, problems).map_err(json_failed)?,
     };
+    files::deliver(&report, options.output.as_deref(), &options.ruleset)?;
+    Ok(Ending::Unusable)
+}
+
+/// A file whose words nobody can show.
+fn unreadable(options: &Check, name: &str, failure: Failure) -> Result<Ending, Failure> {
+    if options.format == Format::Text {
+        return Err(failure);
+    }
+    let report = json::unreadable(name, &failure.0).map_err(json_failed)?;
     files::deliver(&report, options.output.as_deref(), &options.ruleset)?;
     Ok(Ending::Unusable)
 }

@@ -46,6 +46,16 @@ pub(super) fn read(path: &Path) -> Result<Vec<u8>, Failure> {
     }
 }
 
+/// Whether bytes hold more control characters than a text of any encoding, but for one with a
+/// byte order mark.
+pub(super) fn is_binary(bytes: &[u8]) -> bool {
+    const LOOKED_AT: usize = 4096;
+    let start = bytes.get(..LOOKED_AT).unwrap_or(bytes);
+    let is_control = |byte: &&u8| matches!(byte, 0..=8 | 14..=31);
+    let controls = start.iter().filter(is_control).count();
+    controls > 1 && controls * 20 > start.len()
+}
+
 /// Prints a report, or writes it to the file named by `--output`.
 ///
 /// # Errors
@@ -61,13 +71,7 @@ pub(super) fn deliver(report: &str, output: Option<&Path>, input: &Path) -> Resu
             "the report was not written: {path} is the ruleset itself"
         )));
     }
-    fs::write(path, report).map_err(|error| {
-        Failure(format!(
-            "{} can't be written: {}",
-            path.display(),
-            why(&error)
-        ))
-    })
+    fs::write(path, report).map_err(|error| not_written(path, &error))
 }
 
 /// Prints to standard output.
@@ -99,15 +103,27 @@ pub(super) fn create(path: &Path, text: &str) -> Result<(), Failure> {
                 "{shown} is there already and was left as it is; choose another name"
             )));
         }
-        Err(error) => {
-            return Err(Failure(format!(
-                "{shown} can't be written: {}",
-                why(&error)
-            )));
-        }
+        Err(error) => return Err(not_written(path, &error)),
     };
     file.write_all(text.as_bytes())
-        .map_err(|error| Failure(format!("{shown} can't be written: {}", why(&error))))
+        .map_err(|error| not_written(path, &error))
+}
+
+fn not_written(path: &Path, error: &io::Error) -> Failure {
+    let shown = path.display();
+    // An empty parent is the folder that one is in.
+    let missing = path
+        .parent()
+        .filter(|folder| !folder.as_os_str().is_empty() && !folder.exists());
+    match missing {
+        Some(folder) => {
+            let folder = folder.display();
+            Failure(format!(
+                "{shown} can't be written: there is no folder {folder}; make it first"
+            ))
+        }
+        None => Failure(format!("{shown} can't be written: {}", why(error))),
+    }
 }
 
 /// What went wrong, in words of our own where there are some.

@@ -8,6 +8,7 @@ mod files;
 mod new;
 mod shell;
 mod terminal;
+mod usage;
 
 use arguments::{Command, Line};
 use clap::Parser;
@@ -65,16 +66,14 @@ pub fn run() -> ExitCode {
 
 /// Says what is wrong with the call, or gives the help or version that was asked for.
 fn refuse(error: &clap::Error) -> ExitCode {
-    if error.kind() == ErrorKind::DisplayHelpOnMissingArgumentOrSubcommand {
-        terminal::complain(arguments::WELCOME);
-        return Ending::Unusable.into();
+    if let ErrorKind::DisplayHelp | ErrorKind::DisplayVersion = error.kind() {
+        // A closed pipe is no error.
+        let _ = error.print();
+        return Ending::InOrder.into();
     }
-    // A closed pipe is no error.
-    let _ = error.print();
-    match error.kind() {
-        ErrorKind::DisplayHelp | ErrorKind::DisplayVersion => Ending::InOrder.into(),
-        _ => Ending::Unusable.into(),
-    }
+    let command = terminal::first_argument();
+    terminal::complain(&usage::words(error, command.as_deref()));
+    Ending::Unusable.into()
 }
 
 /// Runs work that follows conditions and definitions as deep as a ruleset nests them.

@@ -79,21 +79,26 @@ fn utf8_locale() -> bool {
         })
 }
 
+/// The first word behind the program's name.
+pub(super) fn first_argument() -> Option<String> {
+    let first = env::args_os().nth(1)?;
+    Some(first.to_string_lossy().into_owned())
+}
+
 /// Says something to the person at the terminal, beside the report.
 pub(super) fn complain(words: &str) {
     // Nobody may be listening; then there is nobody to tell either.
     let _ = writeln!(io::stderr().lock(), "{words}");
 }
 
-/// A limit that ends so many seconds from now, that gives the solver so much memory, and that
+/// A limit that ends so long from now, that gives the solver so much memory, and that
 /// Ctrl-C uses up; Ctrl-C once more ends the program at once.
-pub(super) fn budget(seconds: Option<u64>, mebibytes: Option<u32>) -> Budget {
+///
+/// Ctrl-C once more is not tested: the program may have come to its end before it arrives.
+pub(super) fn budget(time: Option<Duration>, mebibytes: Option<u32>) -> Budget {
     static ASKED: AtomicBool = AtomicBool::new(false);
     let mut budget = Budget::unlimited();
-    if let Some(deadline) = seconds
-        .map(Duration::from_secs)
-        .and_then(|time| Instant::now().checked_add(time))
-    {
+    if let Some(deadline) = time.and_then(|time| Instant::now().checked_add(time)) {
         budget = budget.until(deadline);
     }
     if let Some(mebibytes) = mebibytes {

@@ -85,6 +85,26 @@ pub fn problems(sources: &Sources, problems: &[Problem]) -> Result<String, serde
     serde_json::to_string_pretty(&report).map(|text| text + "\n")
 }
 
+/// The report of an input that cannot even be read: the name of the file, and why.
+///
+/// # Errors
+/// None that can happen with these types; serialising is passed on as it is.
+pub fn unreadable(file: &str, why: &str) -> Result<String, serde_json::Error> {
+    let report = ProblemsReport {
+        format: ProblemsFormat::Problems1,
+        problems: vec![ProblemRecord {
+            severity: ProblemSeverity::Error,
+            headline: why.to_owned(),
+            label: String::new(),
+            help: None,
+            file: file.to_owned(),
+            place: None,
+            others: Vec::new(),
+        }],
+    };
+    serde_json::to_string_pretty(&report).map(|text| text + "\n")
+}
+
 /// What `check --format json` prints.
 #[derive(Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
@@ -484,7 +504,10 @@ struct ProblemRecord {
     label: String,
     /// What to write instead; null where there is no advice.
     help: Option<String>,
-    place: PlaceRecord,
+    /// As it was given on the command line.
+    file: String,
+    /// The words in the file; null where the file can't be read at all.
+    place: Option<PlaceRecord>,
     /// Other places that explain it.
     others: Vec<PlaceRecord>,
 }
@@ -499,7 +522,8 @@ impl ProblemRecord {
             headline: problem.headline.clone(),
             label: problem.label.clone(),
             help: problem.help.clone(),
-            place: PlaceRecord::new(sources, problem.span, &problem.label),
+            file: sources.place(problem.span).file,
+            place: Some(PlaceRecord::new(sources, problem.span, &problem.label)),
             others: problem
                 .others
                 .iter()

@@ -11,7 +11,7 @@ use crate::report::words;
 
 /// What a check comes to, in numbers.
 pub(super) struct Tally {
-    faults: usize,
+    pub(super) faults: usize,
     warnings: usize,
     notes: usize,
     accepted: usize,
@@ -20,7 +20,7 @@ pub(super) struct Tally {
     /// Kinds and dimensions with faults that are not told, since they rest on other faults.
     untold: usize,
     /// Whether some kinds were not looked for.
-    partial: bool,
+    pub(super) partial: bool,
 }
 
 impl Tally {

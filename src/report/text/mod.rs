@@ -80,10 +80,21 @@ fn header(page: &mut Page<'_>, ruleset: &Ruleset, checked: &Checked) {
     page.paragraph(0, &format!("{file}: {clauses}, {space}"), Tone::Quiet);
 }
 
-/// The headlines of faults and the summary.
+/// The headlines of faults and the summary; where some kinds were asked for by name and none of
+/// them is at fault, the headlines of what was found.
 fn headlines(page: &mut Page<'_>, checked: &Checked) {
+    let tally = closing::Tally::new(checked);
+    if tally.partial && tally.faults == 0 {
+        let open = checked
+            .findings
+            .iter()
+            .filter(|finding| finding.accepted.is_none());
+        for (number, finding) in (1..).zip(open) {
+            finding::headline(page, number, finding);
+        }
+    }
     closing::headlines(page, checked, usize::MAX);
-    let (summary, tone) = closing::Tally::new(checked).summary();
+    let (summary, tone) = tally.summary();
     page.paragraph(0, &summary, tone);
 }
 
