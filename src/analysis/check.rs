@@ -171,6 +171,9 @@ impl<'a, 'r> Run<'a, 'r> {
         } else {
             Vec::new()
         };
+        if self.wants(Kind::Contradiction) || self.wants(Kind::Gap) {
+            self.inquiry.find_sound_dimensions();
+        }
         if self.wants(Kind::Contradiction) {
             self.contradictions(&seen);
         }
@@ -241,8 +244,10 @@ impl<'a, 'r> Run<'a, 'r> {
                 .collect();
         }
         let (ruleset, reach, budget) = (self.ruleset, self.reach, &self.options.budget);
+        let sound = self.inquiry.sound.clone();
         let work_on = |chunk: &[T]| {
             let mut inquiry = Inquiry::new(ruleset, reach, budget.clone());
+            inquiry.sound.clone_from(&sound);
             let results = chunk.iter().map(|item| {
                 let result = work(&mut inquiry, item);
                 progress.advance(1);

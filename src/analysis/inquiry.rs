@@ -19,12 +19,6 @@ use std::rc::Rc;
 /// Nodes that the diagrams of one question may make.
 const WORK: usize = 3_000_000;
 
-/// Nodes that the diagrams of one question may make where the solver could be asked as well.
-const QUICK_WORK: usize = 200_000;
-
-/// In rulesets with more clauses than this, diagrams over all of them are seldom quick.
-const QUICK_CLAUSES: usize = 400;
-
 /// The most lines that a general condition is given.
 const MOST_LINES: usize = 24;
 
@@ -33,13 +27,11 @@ pub(super) struct Inquiry<'a, 'r> {
     pub(super) ruleset: &'r Ruleset,
     pub(super) reach: &'a Reach<'r>,
     pub(super) theory: Theory<'r>,
-    /// For describing what is found.
     diagrams: Option<Diagrams<'r>>,
-    /// For examples. Kept apart and emptied each time, so that what is found does not depend on which
-    /// thread looked for what before.
-    examples: Option<Diagrams<'r>>,
     solver: Z3Solver<'r>,
     budget: Budget,
+    /// Dimensions that are never at fault; of the others it is not known.
+    pub(super) sound: BTreeSet<DimensionId>,
 }
 
 /// What is known about the scenarios of a finding.
@@ -54,7 +46,7 @@ pub(super) struct Description {
 
 impl<'a, 'r> Inquiry<'a, 'r> {
     pub(super) fn new(ruleset: &'r Ruleset, reach: &'a Reach<'r>, budget: Budget) -> Self {
-        let diagrams = || {
+        let diagrams = {
             let budget = budget.clone();
             let stop = Rc::new(move || budget.exhausted().is_some());
             Diagrams::new(Theory::new(ruleset), reach.layers().clone(), WORK, stop).ok()
@@ -63,14 +55,10 @@ impl<'a, 'r> Inquiry<'a, 'r> {
             ruleset,
             reach,
             theory: Theory::new(ruleset),
-            examples: if ruleset.clauses.len() > QUICK_CLAUSES {
-                None
-            } else {
-                diagrams()
-            },
-            diagrams: diagrams(),
+            diagrams,
             solver: Z3Solver::new(ruleset, budget.clone()),
             budget,
+            sound: BTreeSet::new(),
         }
     }
 
@@ -81,37 +69,33 @@ impl<'a, 'r> Inquiry<'a, 'r> {
 
     /// Is there a scenario in which this holds?
     pub(super) fn ask(&mut self, question: &Formula) -> Answer {
-        self.settled_already(question)
-            .unwrap_or_else(|| self.solver.ask(question))
+        match self.budget.exhausted() {
+            Some(reason) => Answer::Undecided(reason),
+            None => self.solver.ask(question),
+        }
     }
 
     /// The same where the question holds only in scenarios in which no clause but these is met.
     pub(super) fn ask_among(&mut self, clauses: FixedBitSet, question: &Formula) -> Answer {
-        if clauses.is_full() {
+        if clauses.is_full() || self.budget.exhausted().is_some() {
             return self.ask(question);
         }
-        self.settled_already(question).unwrap_or_else(|| {
-            Z3Solver::over(self.theory.among(clauses), self.budget.clone()).ask(question)
-        })
+        Z3Solver::over(self.theory.among(clauses), self.budget.clone()).ask(question)
     }
 
-    /// The answer where the solver need not, or must not, be asked.
-    fn settled_already(&mut self, question: &Formula) -> Option<Answer> {
-        match self.budget.exhausted() {
-            Some(reason) => Some(Answer::Undecided(reason)),
-            None => self.example(question).map(Answer::Yes),
+    /// Finds out which dimensions that clauses read are never a gap and never a contradiction.
+    pub(super) fn find_sound_dimensions(&mut self) {
+        let read: BTreeSet<DimensionId> = self
+            .ruleset
+            .clauses
+            .iter()
+            .flat_map(|clause| dimensions_read(&clause.when))
+            .collect();
+        for dimension in read {
+            if self.ask(&Self::faulty(BTreeSet::from([dimension]))) == Answer::No {
+                self.sound.insert(dimension);
+            }
         }
-    }
-
-    /// A scenario in which the question holds, from a diagram where that is quickly made. Diagrams say
-    /// where; that there is none is for the solver to say.
-    fn example(&mut self, question: &Formula) -> Option<Scenario> {
-        let diagrams = self.examples.as_mut()?;
-        diagrams.forget();
-        diagrams.allow(QUICK_WORK);
-        let set = diagrams.set(question).ok()?;
-        let scenario = diagrams.most_ordinary(&set)?;
-        agrees(self.ruleset, &scenario, question).then_some(scenario)
     }
 
     /// The clauses that can be met where this one is.
@@ -240,7 +224,11 @@ impl<'a, 'r> Inquiry<'a, 'r> {
     /// nothing further is reported there.
     pub(super) fn reading_a_fault(&self, clauses: &[ClauseId]) -> Formula {
         let conditions = clauses.iter().map(|clause| &self.ruleset[*clause].when);
-        Self::faulty(conditions.flat_map(dimensions_read).collect())
+        Self::faulty(
+            conditions
+                .flat_map(|when| self.unsound_read(when))
+                .collect(),
+        )
     }
 
     /// Where a clause is silent on a dimension only because a ruling that it reads is itself a
@@ -249,7 +237,7 @@ impl<'a, 'r> Inquiry<'a, 'r> {
         let speakers = self.theory.speakers(dimension).iter();
         Formula::any(speakers.map(|clause| {
             let when = &self.ruleset[*clause].when;
-            let faulty = Self::faulty(dimensions_read(when).into_iter().collect());
+            let faulty = Self::faulty(self.unsound_read(when).collect());
             match faulty {
                 Formula::False => Formula::False,
                 faulty => Formula::all([
@@ -259,6 +247,12 @@ impl<'a, 'r> Inquiry<'a, 'r> {
                 ]),
             }
         }))
+    }
+
+    fn unsound_read(&self, condition: &Condition) -> impl Iterator<Item = DimensionId> {
+        dimensions_read(condition)
+            .into_iter()
+            .filter(|dimension| !self.sound.contains(dimension))
     }
 
     fn faulty(dimensions: BTreeSet<DimensionId>) -> Formula {

@@ -98,11 +98,6 @@ impl<'r> Diagrams<'r> {
         self.steps.set(work.saturating_mul(STEPS_FOR_A_NODE));
     }
 
-    /// Forgets what names stand for, so that what comes does not depend on what came before.
-    pub fn forget(&mut self) {
-        self.named.clear();
-    }
-
     /// Takes one step along nodes.
     ///
     /// # Errors
