@@ -9,6 +9,7 @@
 
 use std::fs;
 use std::path::{Path, PathBuf};
+use std::process::Command;
 
 /// The modules of the crate, lowest first; a module may use its own row and those before it.
 const LAYERS: &[&[&str]] = &[
@@ -47,7 +48,8 @@ const CRATES: &[(&str, &[&str])] = &[
 const MOST_LINES: usize = 700;
 const MOST_LINES_OF_MAIN: usize = 40;
 
-/// What no file says: machine paths, places that only some people have, work put off.
+/// What no file says: machine paths, places that only some people have, work put off, who or what
+/// wrote it and on whose order. In pieces, so that this file does not say it either.
 const BANNED: &[&str] = &[
     concat!("sha", "red/"),
     concat!("/wo", "rk/"),
@@ -58,6 +60,14 @@ const BANNED: &[&str] = &[
     concat!("FIX", "ME"),
     concat!("X", "XX"),
     concat!("lorem ", "ipsum"),
+    concat!("design", " document"),
+    concat!("hel", "per session"),
+    concat!("the br", "ief says"),
+    concat!("work", "tree"),
+    concat!("language", " model"),
+    concat!("index.", "crates.io"),
+    concat!("static.", "crates.io"),
+    concat!("as an", " AI"),
 ];
 
 /// Folders and files that are looked at.
@@ -300,10 +310,27 @@ fn what_documents_name_is_there() {
     nothing(&wrong);
 }
 
+/// Every text that git keeps; without git, what the folders hold.
+fn kept_files() -> Vec<(String, String)> {
+    let listed = Command::new("git")
+        .args(["ls-files", "-z"])
+        .current_dir(root())
+        .output();
+    let names = match listed {
+        Ok(output) if output.status.success() => String::from_utf8(output.stdout).unwrap(),
+        _ => return all_files(),
+    };
+    let texts = names.split_terminator('\0').filter_map(|name| {
+        let text = fs::read_to_string(root().join(name)).ok()?;
+        Some((name.to_owned(), text))
+    });
+    texts.collect()
+}
+
 #[test]
 fn no_file_speaks_of_somebodys_machine() {
     let mut wrong = Vec::new();
-    for (path, text) in all_files() {
+    for (path, text) in kept_files() {
         for (number, line) in text.lines().enumerate() {
             for banned in BANNED.iter().filter(|banned| line.contains(**banned)) {
                 wrong.push(format!("{path}:{}: says {banned}", number + 1));

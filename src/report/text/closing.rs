@@ -94,7 +94,7 @@ impl Tally {
         };
         if self.untold > 0 {
             let words = format!(
-                "The book is not in order: there are faults that rest on others which are accepted or were not looked for (see \u{201c}Not told\u{201d}).{open}{look}{accepted}"
+                "The book is not in order: there are faults that rest on others which are accepted or were not looked for (see \"Not told\").{open}{look}{accepted}"
             );
             return (words, Tone::Fault);
         }
