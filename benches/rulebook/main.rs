@@ -1,7 +1,7 @@
 //! How a check grows with the length of a rulebook: `cargo bench --bench rulebook`.
 //!
 //! Each line of the first table is measured in a process of its own, so that its peak memory is its
-//! own. `-- --write CLAUSES [--seed N] [--planted N] [--gaps]` writes a rulebook instead.
+//! own. `-- --demo` measures the rulesets that the demo checks alone; `-- --write CLAUSES [--seed N] [--planted N] [--gaps]` writes a rulebook instead.
 
 #![allow(
     clippy::print_stdout,
@@ -53,10 +53,53 @@ fn main() {
             "{}",
             check_line(clauses, silence, number("--jobs").unwrap_or(1))
         );
+    } else if arguments.iter().any(|argument| argument == "--demo") {
+        demo();
     } else {
+        demo();
         checks();
         pairs();
     }
+}
+
+/// How often the demo's rulesets are checked, each time from the file on.
+const RUNS: usize = 3;
+
+/// The rulesets that the demo checks.
+fn demo() {
+    println!("The demo's rulesets, read and checked {RUNS} times, one thread");
+    println!("clauses  scenarios  shortest  longest  ruleset");
+    for name in ["grappling", "grappling-draft"] {
+        let path = format!("{}/rulesets/{name}.yaml", env!("CARGO_MANIFEST_DIR"));
+        let mut times = Vec::new();
+        let mut line = String::new();
+        for _ in 0..RUNS {
+            let begun = Instant::now();
+            let Ok(loaded) = std::fs::read_to_string(&path).map(|text| load(name, text)) else {
+                panic!("{path} is not there");
+            };
+            let Ok(loaded) = loaded else {
+                panic!("{path} can't be used");
+            };
+            let checked = check(&loaded.ruleset, &Options::default());
+            times.push(begun.elapsed());
+            let space = checked.space.map(|space| space.scenarios.to_string());
+            line = format!(
+                "{:>7} {:>10}",
+                loaded.ruleset.clauses.len(),
+                space.unwrap_or_default()
+            );
+        }
+        times.sort_unstable();
+        if let (Some(shortest), Some(longest)) = (times.first(), times.last()) {
+            println!(
+                "{line} {:>9} {:>8}  {name}",
+                seconds(*shortest),
+                seconds(*longest)
+            );
+        }
+    }
+    println!();
 }
 
 fn book(clauses: usize, silence: Silence) -> (Rulebook, Ruleset) {
