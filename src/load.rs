@@ -5,6 +5,7 @@
 use crate::model::{self, Ruleset};
 use crate::problem::{Gravity, Problem};
 use crate::read;
+use crate::read::draft::RulesetDraft;
 use crate::source::{Source, Sources};
 
 /// A ruleset that can be used.
@@ -36,9 +37,14 @@ pub fn load(name: impl Into<String>, text: impl Into<String>) -> Result<Loaded, 
     let id = sources.add(source.clone());
     let mut problems = Vec::new();
     let draft = read::ruleset(&source, id, &mut problems);
-    let sound = problems
+    let mut sound = problems
         .iter()
         .all(|problem| problem.gravity != Gravity::Error);
+    // A chapter that could not be read looks empty too, so this is asked of sound text only.
+    if sound && let Some(problem) = draft.as_ref().and_then(lacking) {
+        problems.push(problem);
+        sound = false;
+    }
     let mut further = Vec::new();
     let ruleset = draft.and_then(|draft| model::resolve(&draft, &sources, &mut further));
     if sound {
@@ -59,6 +65,32 @@ pub fn load(name: impl Into<String>, text: impl Into<String>) -> Result<Loaded, 
     }
 }
 
+/// What is wrong with a file that has no attributes, no rulings or no clauses: nothing could be said
+/// of it.
+fn lacking(draft: &RulesetDraft) -> Option<Problem> {
+    let chapters = [
+        ("attributes", draft.attributes.is_empty()),
+        ("rulings", draft.dimensions.is_empty()),
+        ("clauses", draft.clauses.is_empty()),
+    ];
+    let missing = chapters.into_iter().filter(|(_, empty)| *empty);
+    let missing: Vec<String> = missing.map(|(name, _)| format!("`{name}`")).collect();
+    let (last, others) = missing.split_last()?;
+    let named = if others.is_empty() {
+        last.clone()
+    } else {
+        format!("{} and no {last}", others.join(", no "))
+    };
+    Some(
+        Problem::error(
+            draft.title.span,
+            format!("the ruleset has no {named}"),
+            "a ruleset has attributes, rulings and clauses",
+        )
+        .help("write what officials establish (`attributes`), what the rules decide (`rulings`) and the clauses that connect them; `evenhand new NAME` writes a small ruleset to start from"),
+    )
+}
+
 /// Whether a problem of meaning may only be there because something else could not be read: what
 /// its words call for stands in the file, but did not make it into the draft.
 fn follows_from_another(problem: &Problem, sources: &Sources) -> bool {
@@ -75,6 +107,14 @@ fn follows_from_another(problem: &Problem, sources: &Sources) -> bool {
 fn defines(line: &str, name: &str) -> bool {
     let line = line.trim_start().trim_start_matches("- ").trim_start();
     let value = line.strip_prefix("id:").unwrap_or(line).trim();
+    // A name that had to be refused for a space or a sign is used with `_` in its place.
+    if let Some((key, _)) = line.split_once(':') {
+        let letters = |sign: char| if sign.is_alphanumeric() { sign } else { '_' };
+        let joined: String = key.trim_matches(['"', '\'']).chars().map(letters).collect();
+        if joined == name {
+            return true;
+        }
+    }
     let bare = value.trim_start_matches(['"', '\'']);
     bare.strip_prefix(name).is_some_and(|rest| {
         let rest = rest.trim_start_matches(['"', '\'']);

@@ -158,8 +158,26 @@ pub(super) fn quoted(words: &str) -> String {
 fn once(entries: Vec<Entry>, problems: &mut Vec<Problem>) -> Vec<Entry> {
     let mut seen: BTreeMap<String, Span> = BTreeMap::new();
     let mut out = Vec::with_capacity(entries.len());
+    let mut dash_missing = false;
     for entry in entries {
         if let Some(first) = seen.get(&entry.key.words) {
+            if dash_missing {
+                // The rest of that item stands twice for the same reason.
+                continue;
+            }
+            if entry.key.words == "id" {
+                dash_missing = true;
+                problems.push(
+                    Problem::error(
+                        entry.key.span,
+                        "one item has two ids",
+                        "a second `id`: perhaps a dash is missing before it",
+                    )
+                    .other(*first, "the first")
+                    .help("each item of a list begins with a dash and a space: `- id: ...`"),
+                );
+                continue;
+            }
             problems.push(
                 Problem::error(
                     entry.key.span,

@@ -174,7 +174,9 @@ impl<'a> Reader<'a> {
                 None
             }
             NodeKind::Scalar(scalar) => {
-                if self.cut_by_comment(node, scalar, what, content) {
+                if self.cut_by_comment(node, scalar, what, content)
+                    || self.quoted_by_typesetters(node, scalar, content)
+                {
                     return None;
                 }
                 Some(Spanned::new(scalar.words.clone(), node.span))
@@ -208,14 +210,22 @@ impl<'a> Reader<'a> {
             .collect()
     }
 
-    /// Says that a list has no items.
+    /// Says that a list has no items, or that `{}` has no keys.
     pub(crate) fn empty_list(&mut self, node: &Node, what: &str) {
-        let problem = Problem::error(
-            node.span,
-            format!("the list for {what} has no items"),
-            "an empty list",
-        )
-        .help("write its items, or delete its key");
+        let problem = match node.kind {
+            NodeKind::Mapping(_) => Problem::error(
+                node.span,
+                format!("nothing is written for {what}"),
+                "nothing between `{` and `}`",
+            )
+            .help("write what belongs there, or delete its key"),
+            _ => Problem::error(
+                node.span,
+                format!("the list for {what} has no items"),
+                "an empty list",
+            )
+            .help("write its items, or delete its key"),
+        };
         self.say(problem);
     }
 
@@ -350,6 +360,31 @@ impl<'a> Reader<'a> {
         None
     }
 
+    /// Says that quotes which only typesetters use stand around an id or a reference: to YAML they
+    /// are letters of it.
+    fn quoted_by_typesetters(&mut self, node: &Node, scalar: &Scalar, content: Content) -> bool {
+        const QUOTES: [char; 7] = [
+            '\u{201c}', '\u{201d}', '\u{201e}', '\u{2018}', '\u{2019}', '\u{ab}', '\u{bb}',
+        ];
+        let curly = content == Content::Phrase
+            && scalar.style == Style::Plain
+            && scalar.words.starts_with(QUOTES);
+        if curly {
+            let bare = scalar.words.trim_matches(QUOTES);
+            let problem = Problem::error(
+                node.span,
+                format!("curly quotes stand around `{bare}`"),
+                "read as a part of it",
+            )
+            .help(format!(
+                "write straight quotes: {}; word processors turn them into curly ones",
+                quoted(bare)
+            ));
+            self.say(problem);
+        }
+        curly
+    }
+
     /// A comment on the line where unquoted words end.
     fn comment_behind(&self, node: &Node, scalar: &Scalar) -> Option<Comment> {
         if scalar.style != Style::Plain {
@@ -441,10 +476,24 @@ fn unknown_key(entry: &Entry, what: &str, known: &[&str], layout: Layout) -> Pro
             "a comma inside `{}` or `[]` ends an item, so what follows it became a key: put the whole text or condition before it in quotes",
         );
     }
-    match nearest(&key.words, known.iter().copied()) {
+    let near = nearest(&key.words, known.iter().copied());
+    match near.or_else(|| begins_alike(&key.words, known)) {
         Some(near) => problem.help(format!("did you mean `{near}`?")),
         None => problem.help(format!("the keys of {what} are {}", list_of(known))),
     }
+}
+
+/// The key that begins as a word does, for most of its length: `disapply` and `disapplies`.
+fn begins_alike<'k>(word: &str, known: &[&'k str]) -> Option<&'k str> {
+    let shared = |key: &str| {
+        let pairs = word.chars().zip(key.chars());
+        pairs.take_while(|(one, other)| one == other).count()
+    };
+    let near = known.iter().copied().filter(|key| {
+        let longer = word.chars().count().max(key.chars().count());
+        shared(key) >= 4 && shared(key) * 3 >= longer * 2
+    });
+    near.max_by_key(|key| shared(key))
 }
 
 /// Names in a row: `a`, `b`, `c`.

@@ -59,6 +59,21 @@ pub(super) fn fault(text: &str, id: SourceId, info: &str, at: usize) -> Problem 
         }
         info => info,
     };
+    if info == "mapping values are not allowed in this context"
+        && let Some((start, end)) = key_without_colon(text, at)
+    {
+        let name = text.get(start..end).unwrap_or_default();
+        return Problem::error(
+            span_of(id, start, end),
+            format!("the colon is missing behind `{name}`"),
+            "expected a colon behind this",
+        )
+        .help(format!("write `{name}:`"));
+    }
+    if let Some((start, end)) = quote_left_open(text, at) {
+        let (headline, label, help) = words(NEVER_CLOSED);
+        return Problem::error(span_of(id, start, end), headline, label).help(help);
+    }
     let (headline, label, help) = words(info);
     let (start, end) = match info {
         // The parser stops behind the text; its colon is what the writer can mend.
@@ -94,6 +109,39 @@ fn word_at(text: &str, at: usize) -> (usize, usize) {
                 .map_or(1, char::len_utf8)
     });
     (start, before.len())
+}
+
+/// The lone word that a line above the colon at a byte consists of, where that colon is the first of
+/// its line: a name that lacks its own.
+fn key_without_colon(text: &str, at: usize) -> Option<(usize, usize)> {
+    let line = text.get(..at)?.rfind('\n')?;
+    let key = text.get(line + 1..at)?.trim();
+    if key.is_empty() || key.contains(char::is_whitespace) || key.contains(':') {
+        return None;
+    }
+    let (start, end) = line_before(text, line + 1);
+    let word = text.get(start..end)?;
+    let lone = !word.is_empty() && word.chars().all(super::lexer::names);
+    lone.then_some((start, end))
+}
+
+/// The opening of a double-quoted text that runs on to the quote which was to open a later one, just
+/// before a byte: what stands there was to be that text.
+fn quote_left_open(text: &str, at: usize) -> Option<(usize, usize)> {
+    const OPENS: [&str; 5] = [": ", "- ", ", ", "[", "{"];
+    let begins = |quote: usize| {
+        let before = text.get(..quote)?;
+        Some(OPENS.iter().any(|opens| before.ends_with(opens)))
+    };
+    let before = text.get(..at)?;
+    let closing = before.rfind('"')?;
+    let glued = closing + 1 == at && !text.get(at..)?.starts_with(char::is_whitespace);
+    if !(glued && begins(closing)?) {
+        return None;
+    }
+    let opening = before.get(..closing)?.rfind('"')?;
+    let opens = begins(opening)?;
+    opens.then(|| word_at(text, opening))
 }
 
 /// Whether a closing bracket stands before a byte, on the same line.
@@ -143,6 +191,9 @@ const QUOTES: &str = "put the whole text in quotes: \"...\"";
 /// Our own name for text behind a closing bracket, of which the parser says something else.
 const BEHIND_BRACKET: &str = "behind a bracket";
 
+/// What the parser says of a quote that nothing closes.
+const NEVER_CLOSED: &str = "while scanning a quoted scalar, found unexpected end of stream";
+
 const FAULTS: &[Fault] = &[
     Fault {
         infos: &[BEHIND_BRACKET],
@@ -160,7 +211,7 @@ const FAULTS: &[Fault] = &[
         help: "put the whole text in quotes: \"...\"; if this is meant as a key, put it on a line of its own",
     },
     Fault {
-        infos: &["while scanning a quoted scalar, found unexpected end of stream"],
+        infos: &[NEVER_CLOSED],
         headline: "a quoted text is never closed",
         label: "the quote that opens it",
         help: "close it with the same quote; write a `\"` inside `\"...\"` as `\\\"`, and a `'` inside `'...'` as `''`",

@@ -1,7 +1,7 @@
 //! Attributes: what values they take, and that those values are sound.
 
 use super::names::check_values;
-use super::quantities::amount;
+use super::quantities::{amount, too_large};
 use crate::model::{
     Attribute, AttributeKind, NamedValue, Number, NumberRange, Origin, TermId, Text, Unit, ValueSet,
 };
@@ -129,7 +129,27 @@ fn range(
     unit: Option<&Words>,
     problems: &mut Vec<Problem>,
 ) -> Option<NumberRange> {
+    let written_unit = unit;
     let unit = unit.map_or(Unit::None, |unit| Unit::Named(unit.value.trim().to_owned()));
+    if let Unit::Named(word) = &unit
+        && let Some(written) = written_unit
+        && (word.contains(char::is_whitespace)
+            || word.starts_with(|first: char| first.is_ascii_digit()))
+    {
+        let last = word.split_whitespace().next_back().unwrap_or_default();
+        let bare = last.trim_start_matches(|sign: char| sign.is_ascii_digit() || sign == '.');
+        let problem = Problem::error(
+            written.span,
+            format!("`{word}` is no unit"),
+            "expected one word, and no number before it",
+        );
+        problems.push(if bare.is_empty() {
+            problem.help("write it like `unit: kg`")
+        } else {
+            problem.help(format!("write `unit: {bare}`"))
+        });
+        return None;
+    }
     let low_value = plain(low, &unit, "the lowest value", problems);
     let high_value = plain(high, &unit, "the highest value", problems);
     let step_value = match step {
@@ -166,14 +186,14 @@ fn range(
         problems.push(too_wide(low, high));
         return None;
     };
+    if steps.floor().is_none_or(|steps| steps > MOST_STEPS) {
+        problems.push(too_wide(low, high));
+        return None;
+    }
     let Some(whole) = steps.to_whole() else {
         problems.push(uneven(low, high, step, low_value, step_value, steps));
         return None;
     };
-    if whole > MOST_STEPS {
-        problems.push(too_wide(low, high));
-        return None;
-    }
     Some(NumberRange {
         low: low_value,
         step: step_value,
@@ -215,6 +235,10 @@ fn plain(words: &Words, unit: &Unit, what: &str, problems: &mut Vec<Problem>) ->
 }
 
 fn not_a_number(words: &Words, what: &str) -> Problem {
+    if let Some(problem) = too_large(words) {
+        return problem
+            .help("write a smaller number; `or more` lets the top value stand for all above it");
+    }
     Problem::error(
         words.span,
         format!("`{}` is not a number", words.value),
@@ -225,7 +249,10 @@ fn not_a_number(words: &Words, what: &str) -> Problem {
 
 fn too_wide(low: &Words, high: &Words) -> Problem {
     let span = low.span.to(high.span);
-    let headline = "a number has more steps than can be worked with exactly";
+    let headline = format!(
+        "the range {} to {} is too large, or its step too small, to be worked with exactly",
+        low.value, high.value
+    );
     Problem::error(span, headline, format!("at most {MOST_STEPS} steps are possible"))
         .help("make the range smaller or the step larger; `or more` lets the top value stand for all above it")
 }

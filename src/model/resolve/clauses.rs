@@ -39,9 +39,15 @@ pub(super) fn headings(
                     format!("no clause stands below the heading `{name}`"),
                     "nothing has this number",
                 )
-                .help(format!(
-                    "clauses below it would be numbered `{name}.1` or `{name}(a)`; a heading that is no number lists them under `covers`"
-                )),
+                .help(if name.starts_with(|first: char| first.is_ascii_digit()) {
+                    format!(
+                        "clauses below it would be numbered `{name}.1` or `{name}(a)`; a heading that is no number lists them under `covers`"
+                    )
+                } else {
+                    format!(
+                        "a heading that is no number says which clauses it covers: add `covers`, as in `{name}: {{title: ..., covers: [\"7\", \"9.2\"]}}`"
+                    )
+                }),
             );
         }
         if let Some(when) = &draft.when {

@@ -148,6 +148,7 @@ fn declared(
         names.declare(&dimension.name, named, problems);
     }
     quantities::declare(&draft.quantities, &mut names, problems);
+    names.mark_ambiguous();
 
     let mut all = Vec::with_capacity(draft.attributes.len());
     for draft in &draft.attributes {

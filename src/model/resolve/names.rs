@@ -50,6 +50,8 @@ impl Named {
 #[derive(Clone, Debug, Default)]
 pub(super) struct Names {
     by_name: BTreeMap<String, (Named, Span)>,
+    /// Names that are taken twice, so that nobody knows what their use means.
+    ambiguous: Vec<String>,
 }
 
 impl Names {
@@ -73,6 +75,7 @@ impl Names {
             by_name: all
                 .map(|(name, named, span)| (name.clone(), (named, span)))
                 .collect(),
+            ambiguous: Vec::new(),
         }
     }
 
@@ -91,6 +94,7 @@ impl Names {
                 .other(there, format!("here it is {}", other.described()))
                 .help("names of attributes, terms, dimensions and quantities must all differ; give one of them another name");
             problems.push(problem);
+            self.ambiguous.push(name.value.clone());
             return;
         }
         self.by_name.insert(name.value.clone(), (named, name.span));
@@ -100,6 +104,13 @@ impl Names {
     pub(super) fn mark_broken(&mut self, name: &str) {
         if let Some((named, _)) = self.by_name.get_mut(name) {
             *named = Named::Broken;
+        }
+    }
+
+    /// Marks the names that are taken twice as broken, once all are taken in.
+    pub(super) fn mark_ambiguous(&mut self) {
+        for name in std::mem::take(&mut self.ambiguous) {
+            self.mark_broken(&name);
         }
     }
 
@@ -225,7 +236,10 @@ impl<'a> Known<'a> {
             Some(other) => format!("`{name}` is {}", other.described()),
         };
         let problem = Problem::error(word.span, headline, format!("expected {expected}"));
-        let near = nearest(name, self.names.which(&wanted).filter(|near| *near != name));
+        let near = self
+            .names
+            .which(|named| wanted(named) || named == Named::Broken);
+        let near = nearest(name, near.filter(|near| *near != name));
         if let Some(near) = near {
             return problem.help(format!("did you mean `{near}`?"));
         }

@@ -96,9 +96,29 @@ pub(super) fn quantities(
     made
 }
 
+/// The problem of a number with more digits than can be worked with, where that is what is wrong.
+pub(super) fn too_large(words: &Words) -> Option<Problem> {
+    let text = words.value.trim();
+    let digits = text.trim_start_matches('-');
+    let end = digits.find(|sign: char| !(sign.is_ascii_digit() || sign == '.'));
+    let digits = digits.get(..end.unwrap_or(digits.len()))?;
+    let plain = digits.len() > 20 && digits.matches('.').count() <= 1 && !digits.ends_with('.');
+    plain.then(|| {
+        Problem::error(
+            words.span,
+            format!("`{text}` has too many digits to be worked with exactly"),
+            "expected about 20 digits at most",
+        )
+    })
+}
+
 fn constant(words: &Words, problems: &mut Vec<Problem>) -> Option<(Number, Unit)> {
     let read = amount(&words.value);
-    if read.is_none() {
+    if read.is_none()
+        && let Some(problem) = too_large(words)
+    {
+        problems.push(problem.help("write a smaller number, or another unit"));
+    } else if read.is_none() {
         let headline = format!("`{}` is not an amount", words.value);
         problems.push(
             Problem::error(

@@ -6,7 +6,7 @@ use crate::read::draft::{
     ValueDraft, Words,
 };
 use crate::read::node::{Entry, Node, NodeKind};
-use crate::read::reader::{Content, Fields, Reader};
+use crate::read::reader::{Content, Fields, Reader, shortened};
 use crate::read::scalar::Mapped;
 use crate::source::Spanned;
 
@@ -46,6 +46,10 @@ impl Reader<'_> {
             "asked_when",
             "set_by",
         ];
+        if !matches!(entry.value.kind, NodeKind::Mapping(_)) {
+            self.no_attribute(entry);
+            return None;
+        }
         let fields = self.fields(&entry.value, "an attribute", &known)?;
         let kind = self.attribute_kind(&fields);
         let label = fields
@@ -70,8 +74,34 @@ impl Reader<'_> {
         })
     }
 
+    /// Says what to write where words or a list stand right behind an attribute's name.
+    fn no_attribute(&mut self, entry: &Entry) {
+        let name = &entry.key.words;
+        let help = match &entry.value.kind {
+            NodeKind::List(items) => {
+                let items: Option<Vec<&str>> = items.iter().map(Node::words).collect();
+                items.filter(|items| !items.is_empty()).map(|items| {
+                    format!(
+                        "write `choice: [{}]` on a line of its own below it",
+                        items.join(", ")
+                    )
+                })
+            }
+            NodeKind::Scalar(scalar) => Some(told(name, scalar.words.trim())),
+            _ => None,
+        };
+        self.expected(
+            &entry.value,
+            &format!("the attribute `{name}`"),
+            "keys with values",
+            &help.unwrap_or_else(|| "write its keys below it: `choice: [one, another]`".to_owned()),
+        );
+    }
+
     fn attribute_kind(&mut self, fields: &Fields<'_>) -> Option<AttributeKindDraft> {
-        let mut kinds = KINDS.iter().filter_map(|kind| fields.entry(kind));
+        let mut kinds: Vec<&Entry> = KINDS.iter().filter_map(|kind| fields.entry(kind)).collect();
+        kinds.sort_by_key(|entry| entry.key.span);
+        let mut kinds = kinds.into_iter();
         let first = kinds.next();
         for other in kinds {
             let first = first.unwrap_or(other);
@@ -103,6 +133,12 @@ impl Reader<'_> {
         let Some(first) = first else {
             return Some(AttributeKindDraft::YesNo);
         };
+        if matches!(first.key.words.as_str(), "choice" | "scale") {
+            self.more_than_one(
+                first,
+                "write its other values too; an attribute answered yes or no is its name alone",
+            );
+        }
         match first.key.words.as_str() {
             "choice" => self
                 .values(&first.value, "`choice`")
@@ -125,6 +161,28 @@ impl Reader<'_> {
         }
     }
 
+    /// Says that a choice or a scale of one value decides nothing.
+    pub(super) fn more_than_one(&mut self, entry: &Entry, help: &str) {
+        let one = match &entry.value.kind {
+            NodeKind::Mapping(entries) => entries.len() == 1,
+            NodeKind::List(items) => items.len() == 1,
+            NodeKind::Scalar(scalar) => {
+                !scalar.words.contains(',') && !scalar.words.trim().is_empty()
+            }
+            NodeKind::Nothing => false,
+        };
+        if one {
+            let key = &entry.key.words;
+            let problem = Problem::error(
+                entry.value.span,
+                format!("a `{key}` has one value; it needs two or more"),
+                "with one value there is nothing to tell apart",
+            )
+            .help(help);
+            self.say(problem);
+        }
+    }
+
     /// The values of a choice, scale or several: a list, or each with its label.
     pub(super) fn values(&mut self, node: &Node, what: &str) -> Option<Vec<ValueDraft>> {
         let values: Vec<ValueDraft> = match &node.kind {
@@ -139,6 +197,16 @@ impl Reader<'_> {
             }
             NodeKind::List(items) if items.is_empty() => {
                 self.empty_list(node, what);
+                return None;
+            }
+            NodeKind::Scalar(scalar) if scalar.words.contains([',', '/']) => {
+                let values = scalar.words.split([',', '/']).map(str::trim);
+                let values: Vec<&str> = values.filter(|value| !value.is_empty()).collect();
+                let help = format!(
+                    "write the values in square brackets: `[{}]`",
+                    values.join(", ")
+                );
+                self.expected(node, what, "a list of values", &help);
                 return None;
             }
             NodeKind::Mapping(entries) => entries
@@ -311,6 +379,18 @@ impl Reader<'_> {
 
     fn background_line(&mut self, node: &Node) -> Option<BackgroundDraft> {
         let what = "a line of `background`";
+        if let Some(words) = node.words() {
+            let words = shortened(words);
+            self.expected(
+                node,
+                what,
+                "`never:` or `always:` before its condition",
+                &format!(
+                    "write `never: {words}` where that cannot happen, `always: {words}` where it holds everywhere"
+                ),
+            );
+            return None;
+        }
         let fields = self.fields(node, what, &["id", "never", "always", "because"])?;
         let id = fields
             .get("id")
@@ -350,6 +430,41 @@ impl Reader<'_> {
             span: node.span,
         })
     }
+}
+
+/// What to write for the words right behind the name of an attribute.
+fn told(name: &str, words: &str) -> String {
+    let plain: String = words.to_lowercase().split(' ').collect();
+    let answers = [
+        "yes/no",
+        "yes|no",
+        "true/false",
+        "boolean",
+        "bool",
+        "yesorno",
+        "yes,no",
+    ];
+    if answers.contains(&plain.as_str())
+        || matches!(plain.as_str(), "yes" | "no" | "true" | "false")
+    {
+        return format!(
+            "write `{name}:` alone, with nothing behind it: it is answered yes or no then"
+        );
+    }
+    if words.contains(" to ")
+        && words.starts_with(|first: char| first == '-' || first.is_ascii_digit())
+    {
+        return format!("write `number: {words}` on a line of its own below it");
+    }
+    if words.contains([',', '/']) {
+        let values = words.split([',', '/']).map(str::trim);
+        let values: Vec<&str> = values.filter(|value| !value.is_empty()).collect();
+        return format!(
+            "write `choice: [{}]` on a line of its own below it",
+            values.join(", ")
+        );
+    }
+    "write its keys on lines of their own below it: `label: ...`, `choice: [...]`; with nothing below it, it is answered yes or no".to_owned()
 }
 
 /// The words of a text with their bytes.

@@ -63,12 +63,20 @@ impl Reader<'_> {
         let (scale, choice) = (fields.entry("scale"), fields.entry("choice"));
         let ordered = scale.is_some();
         if let (Some(scale), Some(choice)) = (scale, choice) {
+            let (first, second) = if scale.key.span < choice.key.span {
+                (scale, choice)
+            } else {
+                (choice, scale)
+            };
             let problem = Problem::error(
-                choice.key.span,
-                format!("{what} has both `scale` and `choice`"),
+                second.key.span,
+                format!(
+                    "{what} has both `{}` and `{}`",
+                    first.key.words, second.key.words
+                ),
                 "a second list of values",
             )
-            .other(scale.key.span, "the first")
+            .other(first.key.span, "the first")
             .help("keep `scale` where its values have an order, `choice` where they have none");
             self.say(problem);
         }
@@ -91,6 +99,18 @@ impl Reader<'_> {
         let when_several = fields
             .get("when_several")
             .and_then(|node| self.when_several(node));
+        // Where all apply, one value is imposed or it is not.
+        let all_apply = fields
+            .get("when_several")
+            .is_some_and(|node| node.words() == Some("all_apply"));
+        if let Some(entry) = scale.or(choice)
+            && !all_apply
+        {
+            self.more_than_one(
+                entry,
+                "write its other values too; what is imposed or not stands beside `when_several: all_apply`",
+            );
+        }
         let otherwise = self.otherwise(&fields, when_several.as_ref().map(|way| way.value));
         let required_when = fields
             .get("required_when")
