@@ -110,8 +110,8 @@ fn defines(line: &str, name: &str) -> bool {
     // A name that had to be refused for a space or a sign is used with `_` in its place.
     if let Some((key, _)) = line.split_once(':') {
         let letters = |sign: char| if sign.is_alphanumeric() { sign } else { '_' };
-        let joined: String = key.trim_matches(['"', '\'']).chars().map(letters).collect();
-        if joined == name {
+        let key = key.trim_matches(['"', '\'']);
+        if key.len() == name.len() && key.chars().map(letters).eq(name.chars()) {
             return true;
         }
     }
