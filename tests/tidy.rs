@@ -65,8 +65,8 @@ const BANNED: &[&str] = &[
     concat!("the br", "ief says"),
     concat!("work", "tree"),
     concat!("language", " model"),
-    concat!("index.", "crates.io"),
-    concat!("static.", "crates.io"),
+    concat!("index.", "crates", ".io"),
+    concat!("static.", "crates", ".io"),
     concat!("as an", " AI"),
 ];
 

@@ -6,12 +6,12 @@ use crate::model::{ClauseId, DimensionId, Kind, Ruleset, ValueSet};
 use crate::source::Span;
 
 /// Names in a row: `a`, `a and b`, `a, b and c`.
-pub(super) fn and_list<S: AsRef<str>>(names: &[S]) -> String {
+pub(crate) fn and_list<S: AsRef<str>>(names: &[S]) -> String {
     joined(names, "and")
 }
 
 /// Names to choose from: `a`, `a or b`, `a, b or c`.
-pub(super) fn or_list<S: AsRef<str>>(names: &[S]) -> String {
+pub(crate) fn or_list<S: AsRef<str>>(names: &[S]) -> String {
     joined(names, "or")
 }
 

@@ -1,5 +1,6 @@
 //! Numbers, lists and values as people read them.
 
+pub(super) use crate::analysis::{and_list, or_list};
 use crate::logic::{Code, Count, Written, written};
 use crate::model::{
     Attribute, AttributeId, AttributeKind, DimensionId, NamedValue, Origin, Ruleset, Text, Unit,
@@ -75,27 +76,6 @@ fn percent(part: &BigUint, whole: &BigUint) -> String {
         hundredths @ 100..1000 => format!("{}.{}%", hundredths / 100, hundredths % 100 / 10),
         hundredths @ 1000..9900 => format!("{}%", (hundredths + 50) / 100),
         _ => "over 99%".to_owned(),
-    }
-}
-
-/// `a`, `a and b`, `a, b and c`.
-pub(super) fn and_list<S: AsRef<str>>(names: &[S]) -> String {
-    joined(names, "and")
-}
-
-/// `a`, `a or b`, `a, b or c`.
-pub(super) fn or_list<S: AsRef<str>>(names: &[S]) -> String {
-    joined(names, "or")
-}
-
-fn joined<S: AsRef<str>>(names: &[S], word: &str) -> String {
-    match names {
-        [] => String::new(),
-        [one] => one.as_ref().to_owned(),
-        [first @ .., last] => {
-            let first: Vec<&str> = first.iter().map(AsRef::as_ref).collect();
-            format!("{} {word} {}", first.join(", "), last.as_ref())
-        }
     }
 }
 
