@@ -4,7 +4,7 @@ use super::finding::{Cover, General};
 use super::witness::{self, Search, Trial};
 use crate::logic::{
     Count, Diagrams, Evaluator, Formula, Layers, Mode, Name, Outcome, Reach, Replay, Scenario, Set,
-    Theory, World, dimensions_read, is_false, is_true, is_valid,
+    Theory, World, attributes_read, dimensions_read, is_false, is_true, is_valid,
 };
 use crate::model::{
     AttributeId, ClauseId, Condition, ConditionScope, DimensionId, Ruleset, resolve_condition,
@@ -214,7 +214,7 @@ impl<'a, 'r> Inquiry<'a, 'r> {
     ) -> BTreeSet<AttributeId> {
         conditions
             .flat_map(|condition| {
-                let read = witness::attributes_read(self.ruleset, condition);
+                let read = attributes_read(self.ruleset, condition);
                 read.ones().map(AttributeId::new).collect::<Vec<_>>()
             })
             .collect()

@@ -7,9 +7,8 @@
 use crate::logic::{
     CellBox, Code, Evaluator, Layer, Layers, Outcome, Part, Reach, Scenario, Want, is_valid,
 };
-use crate::model::{AttributeId, ClauseId, Condition, ConditionKind, Ruleset};
+use crate::model::{AttributeId, ClauseId, Condition, Ruleset};
 use crate::read::draft::BackgroundRule;
-use fixedbitset::FixedBitSet;
 
 /// How often a scenario is moved before it is given up.
 const MOST_MOVES: usize = 8;
@@ -193,40 +192,4 @@ pub(super) fn make_ordinary(
         }
     }
     scenario
-}
-
-/// The attributes that a condition reads, terms followed.
-pub(super) fn attributes_read(ruleset: &Ruleset, condition: &Condition) -> FixedBitSet {
-    let mut attributes = FixedBitSet::with_capacity(ruleset.attributes.len());
-    let mut terms = FixedBitSet::with_capacity(ruleset.terms.len());
-    let mut open = vec![condition];
-    while let Some(condition) = open.pop() {
-        let mut terms_here = Vec::new();
-        crate::logic::walk(condition, &mut |part| match &part.kind {
-            ConditionKind::Fact { test, .. } => {
-                test.attributes()
-                    .into_iter()
-                    .for_each(|id| attributes.insert(id.index()));
-            }
-            ConditionKind::Term(term) => terms_here.push(*term),
-            _ => {}
-        });
-        for term in terms_here {
-            if terms.put(term.index()) {
-                continue;
-            }
-            match &ruleset[term].meaning {
-                crate::model::Meaning::Sharp(meaning) => open.push(meaning),
-                crate::model::Meaning::Vague {
-                    narrow,
-                    broad,
-                    reading,
-                } => {
-                    attributes.insert(reading.index());
-                    open.extend([narrow, broad]);
-                }
-            }
-        }
-    }
-    attributes
 }

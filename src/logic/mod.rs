@@ -6,12 +6,15 @@ mod diagram;
 mod evaluate;
 mod formula;
 mod layers;
+mod pairing;
 mod reach;
+mod reads;
 mod region;
 mod replay;
 mod scenario;
 mod theory;
 mod truth;
+mod twin;
 
 pub use diagram::{Diagrams, Set, TooLarge};
 pub use evaluate::{
@@ -20,12 +23,15 @@ pub use evaluate::{
 };
 pub use formula::Formula;
 pub use layers::{Layer, Layers, Part, conditions};
+pub use pairing::Pairing;
 pub use reach::{CellBox, Reach, Want};
+pub use reads::{attributes_asked_by, attributes_read, attributes_read_by_term};
 pub use region::{Line, Region};
 pub use replay::Replay;
 pub use scenario::{Code, Count, Scenario, Written, highest_code, written};
 pub use theory::{Name, Theory, Unasked, World};
 pub use truth::{Mode, is_false, is_true};
+pub use twin::Twin;
 
 use crate::model::{Condition, ConditionKind, DimensionId};
 

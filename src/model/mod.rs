@@ -1,9 +1,10 @@
 //! The valid ruleset: what a draft becomes once every name is resolved and every rule of the
 //! language holds.
 //!
-//! A [`Ruleset`] can only be had by resolving a draft; what could not be resolved never reaches an
-//! analysis. This layer knows what is written and how clauses stand to each other; it refuses to
-//! know what is true in a scenario (that is `logic`) and never sees YAML.
+//! A [`Ruleset`] can only be had by resolving a draft, or from another ruleset (a pair of scenarios
+//! is a scenario of a twin, in `logic`); what could not be resolved never reaches an analysis. This
+//! layer knows what is written and how clauses stand to each other; it refuses to know what is true
+//! in a scenario (that is `logic`) and never sees YAML.
 
 mod condition;
 mod kind;
