@@ -5,11 +5,14 @@
 
 pub mod analysis;
 pub mod cli;
+pub mod labels;
 pub mod load;
 pub mod logic;
 pub mod model;
+pub mod narration;
 pub mod problem;
 pub mod read;
 pub mod report;
+pub mod scenario;
 pub mod solve;
 pub mod source;

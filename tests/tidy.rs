@@ -20,6 +20,8 @@ const LAYERS: &[&[&str]] = &[
     &["logic"],
     &["solve"],
     &["analysis"],
+    &["labels"],
+    &["narration"],
     &["amendment", "graph", "scenario", "cases", "proof"],
     &["report"],
     &["cli"],

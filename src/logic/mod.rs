@@ -3,6 +3,7 @@
 //! This layer never sees YAML and never sees a solver.
 
 mod diagram;
+mod established;
 mod evaluate;
 mod formula;
 mod layers;
@@ -17,6 +18,7 @@ mod truth;
 mod twin;
 
 pub use diagram::{Diagrams, Set, TooLarge};
+pub use established::{Established, fact};
 pub use evaluate::{
     Basis, Evaluator, Outcome, Ruling, Truth, combine, is_asked, is_valid, keeps_background,
     same_ruling,

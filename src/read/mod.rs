@@ -14,6 +14,7 @@ mod node;
 mod reader;
 mod ruleset;
 mod scalar;
+mod scenario;
 mod yaml;
 mod yaml_faults;
 
@@ -22,7 +23,7 @@ pub use lexer::{RESERVED, is_reserved};
 
 use crate::problem::Problem;
 use crate::source::{Source, SourceId};
-use draft::{Expr, RulesetDraft};
+use draft::{Expr, FactDraft, RulesetDraft, ScenarioDraft};
 use reader::Reader;
 use scalar::Mapped;
 
@@ -36,6 +37,35 @@ pub fn ruleset(source: &Source, id: SourceId, problems: &mut Vec<Problem>) -> Op
     let draft = root.and_then(|root| Reader::new(source, id, &mut found).ruleset(&root));
     hand_over(found, problems);
     draft
+}
+
+/// Reads a scenario file; problems are added to `problems`, in the order of their places.
+///
+/// `None` where no usable draft could be made. A draft that comes with an error lacks what could not
+/// be read.
+pub fn scenario(
+    source: &Source,
+    id: SourceId,
+    problems: &mut Vec<Problem>,
+) -> Option<ScenarioDraft> {
+    let mut found = Vec::new();
+    let root = yaml::document(source, id, &mut found);
+    let draft = root.and_then(|root| Reader::new(source, id, &mut found).scenario(&root));
+    hand_over(found, problems);
+    draft
+}
+
+/// Reads one fact as it is typed in a call, `NAME=VALUE`. It stands in the source `id` from byte
+/// `start` on.
+///
+/// `None` after adding what is wrong with it to `problems`.
+pub fn typed_fact(
+    text: &str,
+    start: usize,
+    id: SourceId,
+    problems: &mut Vec<Problem>,
+) -> Option<FactDraft> {
+    scenario::typed(text, start, id, problems)
 }
 
 /// Reads one condition that stands alone (on a command line, in a test), with the same grammar.

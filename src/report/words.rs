@@ -1,11 +1,8 @@
 //! Numbers, lists and values as people read them.
 
 pub(super) use crate::analysis::{and_list, or_list};
-use crate::logic::{Code, Count, Written, written};
-use crate::model::{
-    Attribute, AttributeId, AttributeKind, DimensionId, NamedValue, Origin, Ruleset, Text, Unit,
-    ValueSet,
-};
+pub(super) use crate::labels::{attribute, dimension, fact, ruling};
+use crate::logic::Count;
 use num_bigint::BigUint;
 use num_traits::{ToPrimitive, Zero};
 
@@ -77,82 +74,6 @@ fn percent(part: &BigUint, whole: &BigUint) -> String {
         hundredths @ 1000..9900 => format!("{}%", (hundredths + 50) / 100),
         _ => "over 99%".to_owned(),
     }
-}
-
-/// The label of something, or its name where it has none; in the ruleset's own language.
-pub(super) fn called(ruleset: &Ruleset, label: Option<&Text>, name: &str) -> String {
-    label
-        .map(|text| text.in_language(&ruleset.language).trim())
-        .filter(|words| !words.is_empty())
-        .map_or_else(|| name.replace('_', " "), str::to_owned)
-}
-
-/// How people call a value.
-fn value(ruleset: &Ruleset, value: &NamedValue) -> String {
-    called(ruleset, value.label.as_ref(), &value.name)
-}
-
-/// How people call an attribute; for a reading, what it is a reading of.
-pub(super) fn attribute(ruleset: &Ruleset, attribute: &Attribute) -> String {
-    match attribute.origin {
-        Origin::Stated => called(ruleset, attribute.label.as_ref(), &attribute.name),
-        Origin::Reading(term) => {
-            let term = &ruleset[term];
-            let called = called(ruleset, term.label.as_ref(), &term.name);
-            format!("\"{called}\" can be read either way here, and is taken")
-        }
-    }
-}
-
-/// A fact's value in labels, with its unit.
-pub(super) fn fact(ruleset: &Ruleset, id: AttributeId, code: Code) -> String {
-    let attribute = &ruleset[id];
-    let names = attribute.kind.names();
-    let named = |index: usize| names.get(index).map(|name| value(ruleset, name));
-    match &attribute.kind {
-        AttributeKind::YesNo => match (attribute.origin, code.0) {
-            (Origin::Stated, 0) => "no".to_owned(),
-            (Origin::Stated, _) => "yes".to_owned(),
-            (Origin::Reading(_), 0) => "narrowly".to_owned(),
-            (Origin::Reading(_), _) => "broadly".to_owned(),
-        },
-        AttributeKind::Choice(_) | AttributeKind::Scale(_) => usize::try_from(code.0)
-            .ok()
-            .and_then(named)
-            .unwrap_or_default(),
-        AttributeKind::Number(range) => {
-            let number = written(ruleset, id, code);
-            let unit = match &range.unit {
-                Unit::None => String::new(),
-                Unit::Named(unit) => format!(" {unit}"),
-            };
-            let top = range.or_more && i64::try_from(code.0) == Ok(range.steps);
-            let more = if top { " or more" } else { "" };
-            format!("{number}{unit}{more}")
-        }
-        AttributeKind::Several(items) => {
-            let present = (0..items.len().min(64)).filter(|index| code.0 >> index & 1 == 1);
-            let present: Vec<String> = present.filter_map(named).collect();
-            if present.is_empty() {
-                Written::Items(Vec::new()).to_string()
-            } else {
-                and_list(&present)
-            }
-        }
-    }
-}
-
-/// Values of a dimension in labels: `a`, `a or b`.
-pub(super) fn ruling(ruleset: &Ruleset, dimension: DimensionId, values: ValueSet) -> Vec<String> {
-    let names = &ruleset[dimension].values;
-    let present = values.iter().filter_map(|index| names.get(index));
-    present.map(|name| value(ruleset, name)).collect()
-}
-
-/// How people call a dimension.
-pub(super) fn dimension(ruleset: &Ruleset, id: DimensionId) -> String {
-    let dimension = &ruleset[id];
-    called(ruleset, dimension.label.as_ref(), &dimension.name)
 }
 
 #[cfg(test)]
