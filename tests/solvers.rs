@@ -1,5 +1,5 @@
-//! Three ways to the same answer: Z3, trying every scenario, and the plain evaluator; and a second
-//! solver for what is written down.
+//! Four ways to the same answer: decision diagrams, Z3, trying every scenario, and the plain
+//! evaluator; and a second solver for what is written down.
 
 #![allow(
     clippy::unwrap_used,
@@ -14,10 +14,12 @@ mod rulebook;
 mod support;
 
 use evenhand::analysis::{Options, Outcome, check};
-use evenhand::logic::{Formula, Name, Replay, Scenario, Unasked, World};
+use evenhand::logic::{Formula, Layers, Name, Replay, Scenario, Unasked, World};
 use evenhand::model::{AttributeId, ClauseId, DimensionId, Kind, Ruleset, TermId, Test, ValueSet};
 use evenhand::solve::smtlib::{self, Expected};
-use evenhand::solve::{Answer, Budget, Enumerator, Reason, Solver, Z3Solver, scenarios};
+use evenhand::solve::{
+    Answer, Budget, DiagramSolver, Enumerator, Reason, Solver, Z3Solver, scenarios,
+};
 use proptest::prelude::*;
 use std::collections::BTreeSet;
 use std::io::Write;
@@ -145,6 +147,38 @@ proptest! {
             if index % 8 == 0 {
                 prop_assert_eq!(is_yes(&enumerator.ask(&question)), expected, "{:?}", name);
             }
+        }
+    }
+
+    /// Alone and in a conjunction, of which the first part is worked out before the second.
+    #[test]
+    fn diagrams_agree_on_what_holds_somewhere(yaml in random_ruleset::yaml()) {
+        let Ok(ruleset) = load(&yaml) else { return Ok(()) };
+        let names = all_names(&ruleset);
+        let beside = |index: usize| Formula::all([
+            Formula::from(names[index]),
+            Formula::from(names[(index * 7 + 3) % names.len()]).negated(),
+        ]);
+        let questions: Vec<Formula> = names.iter().map(|name| Formula::from(*name))
+            .chain((0..names.len()).map(beside))
+            .collect();
+        let mut expected = vec![false; questions.len()];
+        for scenario in scenarios(&ruleset).unwrap() {
+            let replay = Replay::new(&ruleset, &scenario);
+            for (question, somewhere) in questions.iter().zip(&mut expected) {
+                *somewhere = *somewhere || replay.holds(question);
+            }
+        }
+        let budget = Budget::unlimited();
+        let mut diagrams = DiagramSolver::new(&ruleset, Layers::new(&ruleset), budget.clone()).unwrap();
+        let mut other = DiagramSolver::sharing(&ruleset, diagrams.shared(), budget);
+        let answers: Vec<Answer> = questions.iter().map(|question| diagrams.ask(question)).collect();
+        for ((question, answer), somewhere) in questions.iter().zip(&answers).zip(expected) {
+            prop_assert_eq!(is_yes(answer), somewhere, "{:?}", question);
+        }
+        // Whatever was asked before, and by whichever thread's solver.
+        for (question, answer) in questions.iter().zip(&answers).rev().step_by(3) {
+            prop_assert_eq!(&other.ask(question), answer, "{:?}", question);
         }
     }
 
@@ -329,6 +363,16 @@ fn a_hard_question_ends_when_the_time_is_up_or_someone_interrupts() {
     let (ruleset, question) = pigeons(4);
     let mut z3 = Z3Solver::new(&ruleset, Budget::unlimited());
     assert_eq!(z3.ask(&question), Answer::No);
+}
+
+#[test]
+fn what_a_diagram_cannot_hold_is_said_to_be_too_large() {
+    // Which of the pigeons sit in pairs of neighbouring holes: no order of asking makes that small.
+    let (ruleset, question) = pigeons(9);
+    let budget = Budget::unlimited();
+    let mut diagrams = DiagramSolver::new(&ruleset, Layers::new(&ruleset), budget).unwrap();
+    let answer = diagrams.ask(&question);
+    assert_eq!(answer, Answer::Undecided(Reason::DiagramTooLarge));
 }
 
 #[test]

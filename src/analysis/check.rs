@@ -1,7 +1,8 @@
 //! The whole check: every question of every kind, put in a sensible order.
 //!
 //! Clauses are looked at one by one for scenarios in which they do something; pairs that may clash
-//! are listed by bits; what is left goes to the solver. Work on clauses and pairs is shared out among
+//! are listed by bits; what is left is asked of decision diagrams where they are small, and else of
+//! the solver. Work on clauses and pairs is shared out among
 //! threads, each with a solver of its own; results are put together in the order of the file, so that
 //! the same input gives the same output however many threads there were.
 
@@ -27,6 +28,8 @@ pub struct Options<'p> {
     pub jobs: NonZeroUsize,
     /// What the run may use.
     pub budget: Budget,
+    /// Who answers questions.
+    pub method: Method,
     /// Who is told how far it is.
     pub progress: &'p dyn Progress,
 }
@@ -37,9 +40,21 @@ impl Default for Options<'_> {
             kinds: Vec::new(),
             jobs: NonZeroUsize::MIN,
             budget: Budget::unlimited(),
+            method: Method::DiagramsFirst,
             progress: &Silent,
         }
     }
+}
+
+/// Who answers the questions of a check. The answers are the same; the scenarios that are shown are
+/// worked out by decision diagrams wherever these are small enough.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Method {
+    /// Decision diagrams where they are small, the solver where they are not.
+    #[default]
+    DiagramsFirst,
+    /// The solver alone: slower, and a check of the diagrams.
+    SolverOnly,
 }
 
 /// Is told how far a long run is.
@@ -100,7 +115,7 @@ fn check_here(ruleset: &Ruleset, options: &Options<'_>) -> Checked {
         ruleset,
         reach: &reach,
         options,
-        inquiry: Inquiry::new(ruleset, &reach, options.budget.clone()),
+        inquiry: Inquiry::new(ruleset, &reach, options.budget.clone(), options.method),
         findings: Vec::new(),
         verdicts: Vec::new(),
     };
@@ -244,10 +259,9 @@ impl<'a, 'r> Run<'a, 'r> {
                 .collect();
         }
         let (ruleset, reach, budget) = (self.ruleset, self.reach, &self.options.budget);
-        let sound = self.inquiry.sound.clone();
+        let known = self.inquiry.known();
         let work_on = |chunk: &[T]| {
-            let mut inquiry = Inquiry::new(ruleset, reach, budget.clone());
-            inquiry.sound.clone_from(&sound);
+            let mut inquiry = Inquiry::knowing(ruleset, reach, budget.clone(), known.clone());
             let results = chunk.iter().map(|item| {
                 let result = work(&mut inquiry, item);
                 progress.advance(1);
@@ -341,12 +355,8 @@ impl<'a, 'r> Run<'a, 'r> {
             let mut tally = Tally::default();
             if gap::possible(self.ruleset, dimension) {
                 let question = gap::question(&self.inquiry, dimension);
-                let pieces = splitting::pieces(&self.inquiry, dimension);
                 let stage = format!("gaps on {}", self.ruleset[dimension].name);
-                let answers = self.spread(&stage, &pieces, |inquiry, piece| {
-                    let here = Formula::all([piece.formula.clone(), question.clone()]);
-                    inquiry.ask_among(piece.clauses.clone(), &here)
-                });
+                let answers = self.ask_in_pieces(&stage, dimension, &question);
                 let mut witness = None;
                 for answer in answers {
                     match answer {
@@ -361,17 +371,30 @@ impl<'a, 'r> Run<'a, 'r> {
                     self.findings.push(found);
                 }
                 if let Some(question) = gap::resting_on_faults(&self.inquiry, dimension) {
-                    let answers = self.spread(&stage, &pieces, |inquiry, piece| {
-                        let here = Formula::all([piece.formula.clone(), question.clone()]);
-                        inquiry.ask_among(piece.clauses.clone(), &here)
-                    });
-                    for answer in answers {
+                    for answer in self.ask_in_pieces(&stage, dimension, &question) {
                         tally.take_untold(answer);
                     }
                 }
             }
             self.verdict(Kind::Gap, Some(dimension), &tally);
         }
+    }
+
+    /// Asks about the whole space at once where that is quick, and else piece by piece.
+    fn ask_in_pieces(
+        &mut self,
+        stage: &str,
+        dimension: DimensionId,
+        question: &Formula,
+    ) -> Vec<Answer> {
+        if let Some(answer) = self.inquiry.ask_diagrams(question) {
+            return vec![answer];
+        }
+        let pieces = splitting::pieces(&self.inquiry, dimension);
+        self.spread(stage, &pieces, |inquiry, piece| {
+            let here = Formula::all([piece.formula.clone(), question.clone()]);
+            inquiry.ask_among(piece.clauses.clone(), &here)
+        })
     }
 
     /// Impossible, displaced and no-effect: each is asked only of clauses that are not the one before.

@@ -1,5 +1,6 @@
 //! What every question needs: the bits, the diagrams, a solver, and a way to describe what is found.
 
+use super::check::Method;
 use super::finding::{Cover, General};
 use super::witness::{self, Search, Trial};
 use crate::logic::{
@@ -10,11 +11,10 @@ use crate::model::{
     AttributeId, ClauseId, Condition, ConditionScope, DimensionId, Ruleset, resolve_condition,
 };
 use crate::read;
-use crate::solve::{Answer, Budget, Reason, Solver, Z3Solver};
+use crate::solve::{Answer, Budget, DiagramSolver, Reason, Shared, Solver, Z3Solver};
 use crate::source::{Source, Sources};
 use fixedbitset::FixedBitSet;
 use std::collections::BTreeSet;
-use std::rc::Rc;
 
 /// Nodes that the diagrams of one question may make.
 const WORK: usize = 3_000_000;
@@ -27,11 +27,20 @@ pub(super) struct Inquiry<'a, 'r> {
     pub(super) ruleset: &'r Ruleset,
     pub(super) reach: &'a Reach<'r>,
     pub(super) theory: Theory<'r>,
-    diagrams: Option<Diagrams<'r>>,
+    diagrams: Option<DiagramSolver<'r>>,
     solver: Z3Solver<'r>,
     budget: Budget,
+    method: Method,
     /// Dimensions that are never at fault; of the others it is not known.
     pub(super) sound: BTreeSet<DimensionId>,
+}
+
+/// What one thread's tools know that another's can use.
+#[derive(Clone)]
+pub(super) struct Known {
+    diagrams: Option<Shared>,
+    method: Method,
+    sound: BTreeSet<DimensionId>,
 }
 
 /// What is known about the scenarios of a finding.
@@ -45,12 +54,42 @@ pub(super) struct Description {
 }
 
 impl<'a, 'r> Inquiry<'a, 'r> {
-    pub(super) fn new(ruleset: &'r Ruleset, reach: &'a Reach<'r>, budget: Budget) -> Self {
-        let diagrams = {
-            let budget = budget.clone();
-            let stop = Rc::new(move || budget.exhausted().is_some());
-            Diagrams::new(Theory::new(ruleset), reach.layers().clone(), WORK, stop).ok()
-        };
+    pub(super) fn new(
+        ruleset: &'r Ruleset,
+        reach: &'a Reach<'r>,
+        budget: Budget,
+        method: Method,
+    ) -> Self {
+        Inquiry {
+            ruleset,
+            reach,
+            theory: Theory::new(ruleset),
+            diagrams: DiagramSolver::new(ruleset, reach.layers().clone(), budget.clone()),
+            solver: Z3Solver::new(ruleset, budget.clone()),
+            budget,
+            method,
+            sound: BTreeSet::new(),
+        }
+    }
+
+    /// What the tools of other threads need to know of these.
+    pub(super) fn known(&self) -> Known {
+        Known {
+            diagrams: self.diagrams.as_ref().map(DiagramSolver::shared),
+            method: self.method,
+            sound: self.sound.clone(),
+        }
+    }
+
+    /// Tools for another thread.
+    pub(super) fn knowing(
+        ruleset: &'r Ruleset,
+        reach: &'a Reach<'r>,
+        budget: Budget,
+        known: Known,
+    ) -> Self {
+        let shared = known.diagrams;
+        let diagrams = shared.map(|shared| DiagramSolver::sharing(ruleset, shared, budget.clone()));
         Inquiry {
             ruleset,
             reach,
@@ -58,7 +97,8 @@ impl<'a, 'r> Inquiry<'a, 'r> {
             diagrams,
             solver: Z3Solver::new(ruleset, budget.clone()),
             budget,
-            sound: BTreeSet::new(),
+            method: known.method,
+            sound: known.sound,
         }
     }
 
@@ -71,7 +111,21 @@ impl<'a, 'r> Inquiry<'a, 'r> {
     pub(super) fn ask(&mut self, question: &Formula) -> Answer {
         match self.budget.exhausted() {
             Some(reason) => Answer::Undecided(reason),
-            None => self.solver.ask(question),
+            None => match self.ask_diagrams(question) {
+                Some(answer) => answer,
+                None => self.solver.ask(question),
+            },
+        }
+    }
+
+    /// The same of the decision diagrams alone; `None` where they are too large or are not to be asked.
+    pub(super) fn ask_diagrams(&mut self, question: &Formula) -> Option<Answer> {
+        if self.method == Method::SolverOnly {
+            return None;
+        }
+        match self.diagrams.as_mut()?.ask(question) {
+            Answer::Undecided(Reason::DiagramTooLarge) => None,
+            answer => Some(answer),
         }
     }
 
@@ -79,6 +133,9 @@ impl<'a, 'r> Inquiry<'a, 'r> {
     pub(super) fn ask_among(&mut self, clauses: FixedBitSet, question: &Formula) -> Answer {
         if clauses.is_full() || self.budget.exhausted().is_some() {
             return self.ask(question);
+        }
+        if let Some(answer) = self.ask_diagrams(question) {
+            return answer;
         }
         Z3Solver::over(self.theory.among(clauses), self.budget.clone()).ask(question)
     }
@@ -127,8 +184,9 @@ impl<'a, 'r> Inquiry<'a, 'r> {
     }
 
     /// How many scenarios there are, where that can be counted.
-    pub(super) fn space(&self) -> Option<Count> {
-        let diagrams = self.diagrams.as_ref()?;
+    pub(super) fn space(&mut self) -> Option<Count> {
+        let diagrams = self.diagrams.as_mut()?.diagrams();
+        diagrams.begin(WORK);
         Some(Count {
             scenarios: diagrams.count(&diagrams.space()).ok()?,
             exact: true,
@@ -163,8 +221,8 @@ impl<'a, 'r> Inquiry<'a, 'r> {
         mentioned: &BTreeSet<AttributeId>,
         clauses: &[ClauseId],
     ) -> Option<Description> {
-        let diagrams = self.diagrams.as_mut()?;
-        diagrams.allow(WORK);
+        let diagrams = self.diagrams.as_mut()?.diagrams();
+        diagrams.begin(WORK);
         let set: Set = diagrams.set(formula).ok()?;
         let scenario = diagrams.most_ordinary(&set)?;
         if !agrees(self.ruleset, &scenario, formula) {

@@ -23,6 +23,6 @@ mod words;
 
 pub(crate) use words::{and_list, or_list};
 
-pub use check::{KINDS, Options, Progress, Silent, check};
+pub use check::{KINDS, Method, Options, Progress, Silent, check};
 pub use finding::{Checked, Cover, Finding, General, Outcome, Repair, Verdict};
 pub use no_scenario::no_scenario;

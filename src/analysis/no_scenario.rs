@@ -4,7 +4,7 @@
 //! This is a mistake of the file rather than a finding, so it becomes a problem at the lines that
 //! cannot hold together: as few of them as will do, none of which could be left out.
 
-use crate::logic::Formula;
+use crate::logic::{Formula, Layers, Scenario, is_valid};
 use crate::model::{Background, Ruleset};
 use crate::problem::Problem;
 use crate::solve::{Answer, Budget, Solver, Z3Solver};
@@ -13,7 +13,10 @@ use crate::solve::{Answer, Budget, Solver, Z3Solver};
 /// and where the budget ran out before that was known.
 pub fn no_scenario(ruleset: &Ruleset, budget: &Budget) -> Option<Problem> {
     let mut lines: Vec<Background> = ruleset.background.clone();
-    if lines.is_empty() || !rule_each_other_out(ruleset, lines.clone(), budget) {
+    if lines.is_empty() || an_ordinary_one_is_left(ruleset) {
+        return None;
+    }
+    if !rule_each_other_out(ruleset, lines.clone(), budget) {
         return None;
     }
     for index in (0..lines.len()).rev() {
@@ -36,6 +39,13 @@ pub fn no_scenario(ruleset: &Ruleset, budget: &Budget) -> Option<Problem> {
         problem.other(line.span, "together with this")
     });
     Some(told)
+}
+
+/// Whether the scenario in which everything has its first value keeps the background, as it mostly does.
+fn an_ordinary_one_is_left(ruleset: &Ruleset) -> bool {
+    let mut ordinary = Scenario::unasked(ruleset.attributes.len());
+    Layers::settle_asking(ruleset, &mut ordinary);
+    is_valid(ruleset, &ordinary)
 }
 
 fn rule_each_other_out(ruleset: &Ruleset, lines: Vec<Background>, budget: &Budget) -> bool {

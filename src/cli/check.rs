@@ -57,6 +57,7 @@ pub(super) fn run(options: &Check) -> Result<Ending, Failure> {
             jobs: options.jobs.unwrap_or_else(machine),
             budget,
             progress: &progress,
+            ..analysis::Options::default()
         },
     );
     progress.finish();

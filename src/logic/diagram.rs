@@ -2,44 +2,56 @@
 //!
 //! Diagrams give what a solver's yes or no cannot: exact counts, the most ordinary scenario, and
 //! whether a general condition covers a set exactly. They are built under a limit of work; beyond
-//! it the answer is [`TooLarge`], never a guess. The solver decides what is true; diagrams say how
-//! much and when.
+//! it the answer is [`TooLarge`], never a guess.
 //!
 //! Cells are coded in bits, a layer's bits side by side (Bryant, Graph-based algorithms for Boolean
 //! function manipulation, IEEE Transactions on Computers C-35, 1986, for the diagrams themselves).
 
 use super::layers::{Layer, Layers, Part};
-use super::{Formula, Name, Scenario, Theory};
+use super::{Formula, Name, Theory};
 use crate::model::{AttributeId, Linear, Test, ValueSet};
 use biodivine_lib_bdd::{Bdd, BddPointer, BddVariable, BddVariableSet, op_function};
-use num_bigint::BigUint;
-use num_traits::Zero;
 use std::cell::Cell;
 use std::collections::BTreeMap;
-use std::rc::Rc;
+use std::sync::Arc;
 
 /// The set needs more work than was allowed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct TooLarge;
 
 /// A set of scenarios.
-pub type Set = Rc<Bdd>;
+pub type Set = Arc<Bdd>;
+
+/// Says when to stop before the work is used up.
+pub type Stop = Arc<dyn Fn() -> bool + Send + Sync>;
 
 /// Makes sets of scenarios of one ruleset.
 pub struct Diagrams<'r> {
     theory: Theory<'r>,
-    layers: Layers,
-    /// For each layer, its bits, the most significant first.
-    bits: Vec<Vec<BddVariable>>,
-    variables: BddVariableSet,
+    ready: Ready,
+    /// What was worked out since, for one question or several; right within `within` only.
     named: BTreeMap<Name, Set>,
-    space: Set,
+    /// Outside of this set nobody asks.
+    within: Option<Set>,
     /// Nodes that may still be made.
     work: usize,
+    /// Nodes that one set may have.
+    largest: usize,
     /// Steps that may still be taken along nodes.
     steps: Cell<usize>,
-    /// Says when to stop before the work is used up.
-    stop: Rc<dyn Fn() -> bool>,
+    stop: Stop,
+}
+
+/// What all questions about a ruleset have in common. Clones share it, in whatever thread they are.
+#[derive(Clone)]
+pub struct Ready {
+    layers: Arc<Layers>,
+    /// For each layer, its bits, the most significant first.
+    bits: Arc<Vec<Vec<BddVariable>>>,
+    variables: Arc<BddVariableSet>,
+    space: Set,
+    /// What names stand for; empty where that would have been too much work.
+    named: Arc<BTreeMap<Name, Set>>,
 }
 
 /// Steps along nodes that are allowed for each node that may be made.
@@ -58,7 +70,7 @@ impl<'r> Diagrams<'r> {
         theory: Theory<'r>,
         layers: Layers,
         work: usize,
-        stop: Rc<dyn Fn() -> bool>,
+        stop: Stop,
     ) -> Result<Self, TooLarge> {
         let widths: Vec<usize> = layers
             .all()
@@ -76,24 +88,74 @@ impl<'r> Diagrams<'r> {
             bits.push((next..next + width).map(BddVariable::from_index).collect());
             next += width;
         }
-        let nothing = Rc::new(variables.mk_true());
-        let mut made = Diagrams {
-            theory,
-            layers,
-            bits,
-            variables,
-            named: BTreeMap::new(),
-            space: nothing,
-            work,
-            steps: Cell::new(work.saturating_mul(STEPS_FOR_A_NODE)),
-            stop,
+        let everything = Arc::new(variables.mk_true());
+        let ready = Ready {
+            layers: Arc::new(layers),
+            bits: Arc::new(bits),
+            variables: Arc::new(variables),
+            space: everything,
+            named: Arc::default(),
         };
-        made.space = made.whole_space()?;
+        let mut made = Diagrams::over(theory, ready, work, stop);
+        made.ready.space = made.whole_space()?;
         Ok(made)
     }
 
+    /// The same space for other questions: in another thread, or over definitions that were narrowed
+    /// to some clauses (then what names stand for is not taken over).
+    pub fn over(theory: Theory<'r>, mut ready: Ready, work: usize, stop: Stop) -> Self {
+        if theory.is_narrowed() {
+            ready.named = Arc::default();
+        }
+        Diagrams {
+            theory,
+            ready,
+            named: BTreeMap::new(),
+            within: None,
+            work,
+            largest: usize::MAX,
+            steps: Cell::new(work.saturating_mul(STEPS_FOR_A_NODE)),
+            stop,
+        }
+    }
+
+    /// What other questions can share.
+    pub fn ready(&self) -> Ready {
+        self.ready.clone()
+    }
+
+    /// Works out beforehand what every name of the ruleset as it stands stands for, within so much
+    /// work and with no set larger than this, or not at all; says whether it was done. From then on
+    /// the work that a question needs does not depend on what was asked before.
+    pub fn prepare(&mut self, work: usize, largest: usize) -> bool {
+        self.allow(work);
+        self.largest = largest;
+        let names = self.theory.actual_names();
+        let done = names.into_iter().all(|name| self.name(name).is_ok());
+        self.largest = usize::MAX;
+        if done {
+            self.ready.named = Arc::new(std::mem::take(&mut self.named));
+        }
+        done
+    }
+
+    /// Whether the names of the ruleset as it stands were worked out beforehand.
+    pub fn is_prepared(&self) -> bool {
+        !self.ready.named.is_empty()
+    }
+
+    /// Allows so many nodes for a new question. What was worked out for the last one is forgotten if
+    /// the names were worked out beforehand: then the same question needs the same work whenever it
+    /// is asked.
+    pub fn begin(&mut self, work: usize) {
+        if self.is_prepared() {
+            self.named.clear();
+        }
+        self.allow(work);
+    }
+
     /// Allows so many nodes from now on, whatever was left.
-    pub fn allow(&mut self, work: usize) {
+    fn allow(&mut self, work: usize) {
         self.work = work;
         self.steps.set(work.saturating_mul(STEPS_FOR_A_NODE));
     }
@@ -123,18 +185,18 @@ impl<'r> Diagrams<'r> {
 
     /// The layers.
     pub fn layers(&self) -> &Layers {
-        &self.layers
+        &self.ready.layers
     }
 
     /// All scenarios.
     pub fn space(&self) -> Set {
-        Rc::clone(&self.space)
+        Arc::clone(&self.ready.space)
     }
 
     fn whole_space(&mut self) -> Result<Set, TooLarge> {
         let mut parts = vec![self.name(Name::Possible)?];
-        for index in 0..self.layers.all().len() {
-            let Some(layer) = self.layers.all().get(index).cloned() else {
+        for index in 0..self.ready.layers.all().len() {
+            let Some(layer) = self.ready.layers.all().get(index).cloned() else {
                 continue;
             };
             let codes = (0..layer.cells)
@@ -142,7 +204,7 @@ impl<'r> Diagrams<'r> {
                 .collect();
             parts.push(self.any(codes)?);
             if layer.part == Part::Asked {
-                for item in self.layers.of(layer.attribute).skip(1) {
+                for item in self.ready.layers.of(layer.attribute).skip(1) {
                     let present_only_if_asked = [self.cell(index, 1), self.cell(item, 0)].to_vec();
                     parts.push(self.any(present_only_if_asked)?);
                 }
@@ -150,7 +212,8 @@ impl<'r> Diagrams<'r> {
             if layer.is_conditional() {
                 let asked = self.name(Name::Asked(layer.attribute))?;
                 let chosen = self.cell(index, 0);
-                let same = Bdd::binary_op_with_limit(self.work, &asked, &chosen, op_function::xor);
+                let same =
+                    Bdd::binary_op_with_limit(self.limit(), &asked, &chosen, op_function::xor);
                 parts.push(self.spend(same)?);
             }
         }
@@ -159,12 +222,49 @@ impl<'r> Diagrams<'r> {
 
     /// The set of scenarios in which a formula holds.
     ///
+    /// Of a conjunction, the parts whose names were worked out beforehand come first, and whatever
+    /// the others name is looked at only within them: sets stay small that way.
+    ///
     /// # Errors
     /// [`TooLarge`] where it needs more work than is left.
     pub fn set(&mut self, formula: &Formula) -> Result<Set, TooLarge> {
-        let set = self.build(formula)?;
-        let space = self.space();
-        self.and(&set, &space)
+        let parts = match formula {
+            Formula::All(parts) if self.is_prepared() => parts.as_slice(),
+            other => std::slice::from_ref(other),
+        };
+        let (known, others): (Vec<_>, Vec<_>) =
+            parts.iter().partition(|part| self.is_worked_out(part));
+        let mut sets = vec![self.space()];
+        for part in known {
+            sets.push(self.build(part)?);
+        }
+        let within = self.all(sets)?;
+        if others.is_empty() || within.is_false() {
+            return Ok(within);
+        }
+        if self.is_prepared() {
+            self.named.clear();
+            self.within = Some(Set::clone(&within));
+        }
+        let rest: Result<Vec<Set>, TooLarge> =
+            others.into_iter().map(|part| self.build(part)).collect();
+        if self.within.take().is_some() {
+            self.named.clear();
+        }
+        let rest = self.all(rest?)?;
+        self.and(&rest, &within)
+    }
+
+    /// Whether a formula names only what was worked out beforehand.
+    fn is_worked_out(&self, formula: &Formula) -> bool {
+        match formula {
+            Formula::True | Formula::False | Formula::Holds(_) | Formula::Fails(_) => true,
+            Formula::Named(name) => self.ready.named.contains_key(name),
+            Formula::Not(part) => self.is_worked_out(part),
+            Formula::All(parts) | Formula::Any(parts) | Formula::AtLeast(_, parts) => {
+                parts.iter().all(|part| self.is_worked_out(part))
+            }
+        }
     }
 
     /// What is in both.
@@ -172,7 +272,7 @@ impl<'r> Diagrams<'r> {
     /// # Errors
     /// [`TooLarge`]
     pub fn and(&mut self, one: &Bdd, other: &Bdd) -> Result<Set, TooLarge> {
-        let made = Bdd::binary_op_with_limit(self.work, one, other, op_function::and);
+        let made = Bdd::binary_op_with_limit(self.limit(), one, other, op_function::and);
         self.spend(made)
     }
 
@@ -181,7 +281,7 @@ impl<'r> Diagrams<'r> {
     /// # Errors
     /// [`TooLarge`]
     pub fn or(&mut self, one: &Bdd, other: &Bdd) -> Result<Set, TooLarge> {
-        let made = Bdd::binary_op_with_limit(self.work, one, other, op_function::or);
+        let made = Bdd::binary_op_with_limit(self.limit(), one, other, op_function::or);
         self.spend(made)
     }
 
@@ -190,8 +290,12 @@ impl<'r> Diagrams<'r> {
     /// # Errors
     /// [`TooLarge`]
     pub fn minus(&mut self, one: &Bdd, other: &Bdd) -> Result<Set, TooLarge> {
-        let made = Bdd::binary_op_with_limit(self.work, one, other, op_function::and_not);
+        let made = Bdd::binary_op_with_limit(self.limit(), one, other, op_function::and_not);
         self.spend(made)
+    }
+
+    fn limit(&self) -> usize {
+        self.work.min(self.largest)
     }
 
     fn spend(&mut self, made: Option<Bdd>) -> Result<Set, TooLarge> {
@@ -200,7 +304,7 @@ impl<'r> Diagrams<'r> {
             return Err(TooLarge);
         }
         self.work = self.work.checked_sub(made.size()).ok_or(TooLarge)?;
-        Ok(Rc::new(made))
+        Ok(Arc::new(made))
     }
 
     fn all(&mut self, parts: Vec<Set>) -> Result<Set, TooLarge> {
@@ -219,33 +323,41 @@ impl<'r> Diagrams<'r> {
                 joined.push(match pair {
                     [one, other] if conjunction => self.and(one, other)?,
                     [one, other] => self.or(one, other)?,
-                    rest => rest.first().map(Rc::clone).ok_or(TooLarge)?,
+                    rest => rest.first().map(Arc::clone).ok_or(TooLarge)?,
                 });
             }
             parts = joined;
         }
         Ok(parts.pop().unwrap_or_else(|| {
-            Rc::new(if conjunction {
-                self.variables.mk_true()
+            Arc::new(if conjunction {
+                self.ready.variables.mk_true()
             } else {
-                self.variables.mk_false()
+                self.ready.variables.mk_false()
             })
         }))
     }
 
     fn name(&mut self, name: Name) -> Result<Set, TooLarge> {
         if let Some(known) = self.named.get(&name) {
-            return Ok(Rc::clone(known));
+            return Ok(Arc::clone(known));
         }
-        let set = self.build(&self.theory.define(name))?;
-        self.named.insert(name, Rc::clone(&set));
+        let set = match self.ready.named.get(&name).cloned() {
+            Some(known) if self.within.is_none() => return Ok(known),
+            Some(known) => known,
+            None => self.build(&self.theory.define(name))?,
+        };
+        let set = match self.within.clone() {
+            Some(within) => self.and(&set, &within)?,
+            None => set,
+        };
+        self.named.insert(name, Arc::clone(&set));
         Ok(set)
     }
 
     fn build(&mut self, formula: &Formula) -> Result<Set, TooLarge> {
         match formula {
-            Formula::True => Ok(Rc::new(self.variables.mk_true())),
-            Formula::False => Ok(Rc::new(self.variables.mk_false())),
+            Formula::True => Ok(Arc::new(self.ready.variables.mk_true())),
+            Formula::False => Ok(Arc::new(self.ready.variables.mk_false())),
             Formula::Holds(test) => self.test(test, Wanted::Holds),
             Formula::Fails(test) => self.test(test, Wanted::Fails),
             Formula::Named(name) => self.name(*name),
@@ -280,10 +392,10 @@ impl<'r> Diagrams<'r> {
     /// Where at least so many of the sets contain the scenario.
     fn at_least(&mut self, least: usize, parts: &[Set]) -> Result<Set, TooLarge> {
         // reached[k]: where at least k of the sets looked at so far contain it.
-        let nowhere = Rc::new(self.variables.mk_false());
+        let nowhere = Arc::new(self.ready.variables.mk_false());
         let mut reached = vec![nowhere; least + 1];
         if let Some(none_needed) = reached.first_mut() {
-            *none_needed = Rc::new(self.variables.mk_true());
+            *none_needed = Arc::new(self.ready.variables.mk_true());
         }
         for part in parts {
             for count in (1..=least).rev() {
@@ -303,17 +415,22 @@ impl<'r> Diagrams<'r> {
 
     /// The scenarios in one cell of a layer.
     fn cell(&self, layer: usize, cell: usize) -> Set {
-        let bits = self.bits.get(layer).map_or(&[][..], Vec::as_slice);
-        let mut set = self.variables.mk_true();
+        let bits = self.ready.bits.get(layer).map_or(&[][..], Vec::as_slice);
+        let mut set = self.ready.variables.mk_true();
         for (position, bit) in bits.iter().enumerate() {
             let value = cell >> (bits.len() - 1 - position) & 1 == 1;
-            set = set.and(&self.variables.mk_literal(*bit, value));
+            set = set.and(&self.ready.variables.mk_literal(*bit, value));
         }
-        Rc::new(set)
+        Arc::new(set)
     }
 
     fn cells(&mut self, layer: usize, wanted: impl Fn(usize) -> bool) -> Result<Set, TooLarge> {
-        let cells = self.layers.all().get(layer).map_or(0, |layer| layer.cells);
+        let cells = self
+            .ready
+            .layers
+            .all()
+            .get(layer)
+            .map_or(0, |layer| layer.cells);
         let sets = (0..cells)
             .filter(|cell| wanted(*cell))
             .map(|cell| self.cell(layer, cell))
@@ -324,7 +441,7 @@ impl<'r> Diagrams<'r> {
     fn test(&mut self, test: &Test, wanted: Wanted) -> Result<Set, TooLarge> {
         match test {
             Test::OneOf { attribute, values } => {
-                let layer = self.layers.of(*attribute).start;
+                let layer = self.ready.layers.of(*attribute).start;
                 let offset = self.offset(layer);
                 self.cells(layer, |cell| {
                     cell.checked_sub(offset)
@@ -336,9 +453,9 @@ impl<'r> Diagrams<'r> {
                 low,
                 high,
             } => {
-                let layer = self.layers.of(*attribute).start;
+                let layer = self.ready.layers.of(*attribute).start;
                 let offset = self.offset(layer);
-                let ranges = match self.layers.all().get(layer).map(|layer| &layer.part) {
+                let ranges = match self.ready.layers.all().get(layer).map(|layer| &layer.part) {
                     Some(Part::Steps { ranges, .. }) => ranges.clone(),
                     _ => Vec::new(),
                 };
@@ -355,10 +472,16 @@ impl<'r> Diagrams<'r> {
                 least,
                 most,
             } => {
-                let layers = self.layers.of(*attribute);
-                let asked = match self.layers.all().get(layers.start).map(|layer| &layer.part) {
+                let layers = self.ready.layers.of(*attribute);
+                let asked = match self
+                    .ready
+                    .layers
+                    .all()
+                    .get(layers.start)
+                    .map(|layer| &layer.part)
+                {
                     Some(Part::Asked) => self.cell(layers.start, 1),
-                    _ => Rc::new(self.variables.mk_true()),
+                    _ => Arc::new(self.ready.variables.mk_true()),
                 };
                 let present: Vec<Set> = self.items(*attribute, *items);
                 let enough = self.at_least(*least as usize, &present)?;
@@ -373,20 +496,20 @@ impl<'r> Diagrams<'r> {
     }
 
     fn items(&self, attribute: AttributeId, items: ValueSet) -> Vec<Set> {
-        let layers = self.layers.of(attribute);
-        let wanted =
-            layers.filter(
-                |layer| match self.layers.all().get(*layer).map(|layer| &layer.part) {
-                    Some(Part::Item(item)) => items.contains(*item),
-                    _ => false,
-                },
-            );
+        let layers = self.ready.layers.of(attribute);
+        let wanted = layers.filter(|layer| {
+            match self.ready.layers.all().get(*layer).map(|layer| &layer.part) {
+                Some(Part::Item(item)) => items.contains(*item),
+                _ => false,
+            }
+        });
         wanted.map(|layer| self.cell(layer, 1)).collect()
     }
 
     fn offset(&self, layer: usize) -> usize {
         usize::from(
-            self.layers
+            self.ready
+                .layers
                 .all()
                 .get(layer)
                 .is_some_and(Layer::is_conditional),
@@ -400,7 +523,10 @@ impl<'r> Diagrams<'r> {
         pairs: &[(u8, u8)],
         wanted: Wanted,
     ) -> Result<Set, TooLarge> {
-        let (one, other) = (self.layers.of(left).start, self.layers.of(right).start);
+        let (one, other) = (
+            self.ready.layers.of(left).start,
+            self.ready.layers.of(right).start,
+        );
         let (skip_one, skip_other) = (self.offset(one), self.offset(other));
         let mut sets = Vec::new();
         for (mine, theirs) in pairs {
@@ -424,7 +550,7 @@ impl<'r> Diagrams<'r> {
         let mut parts: Vec<(i64, usize)> = linear
             .parts
             .iter()
-            .map(|(weight, attribute)| (*weight, self.layers.of(*attribute).start))
+            .map(|(weight, attribute)| (*weight, self.ready.layers.of(*attribute).start))
             .collect();
         // The last layer first: diagrams grow from below.
         parts.sort_by_key(|(_, layer)| std::cmp::Reverse(*layer));
@@ -442,17 +568,22 @@ impl<'r> Diagrams<'r> {
     ) -> Result<Set, TooLarge> {
         let Some(((weight, layer), rest)) = parts.split_last() else {
             let reached = wanted.is(0 <= bound);
-            return Ok(Rc::new(if reached {
-                self.variables.mk_true()
+            return Ok(Arc::new(if reached {
+                self.ready.variables.mk_true()
             } else {
-                self.variables.mk_false()
+                self.ready.variables.mk_false()
             }));
         };
         if let Some(known) = memory.get(&(parts.len(), bound)) {
-            return Ok(Rc::clone(known));
+            return Ok(Arc::clone(known));
         }
         let offset = self.offset(*layer);
-        let cells = self.layers.all().get(*layer).map_or(0, |layer| layer.cells);
+        let cells = self
+            .ready
+            .layers
+            .all()
+            .get(*layer)
+            .map_or(0, |layer| layer.cells);
         let mut sets = Vec::new();
         for (step, cell) in (offset..cells).enumerate() {
             let left = bound - i128::from(*weight) * i128::try_from(step).unwrap_or(0);
@@ -461,43 +592,8 @@ impl<'r> Diagrams<'r> {
             sets.push(self.and(&here, &below)?);
         }
         let set = self.any(sets)?;
-        memory.insert((parts.len(), bound), Rc::clone(&set));
+        memory.insert((parts.len(), bound), Arc::clone(&set));
         Ok(set)
-    }
-
-    /// How many scenarios are in the set.
-    ///
-    /// # Errors
-    /// [`TooLarge`] where it needs more steps than are left.
-    pub fn count(&self, set: &Bdd) -> Result<BigUint, TooLarge> {
-        let mut memory = BTreeMap::new();
-        self.count_from(set, set.root_pointer(), 0, &mut memory)
-    }
-
-    fn count_from(
-        &self,
-        set: &Bdd,
-        node: BddPointer,
-        layer: usize,
-        memory: &mut BTreeMap<(usize, usize), BigUint>,
-    ) -> Result<BigUint, TooLarge> {
-        if node.is_zero() {
-            return Ok(BigUint::zero());
-        }
-        let Some(this) = self.layers.all().get(layer) else {
-            return Ok(BigUint::from(1u8));
-        };
-        if let Some(known) = memory.get(&(layer, node.to_index())) {
-            return Ok(known.clone());
-        }
-        let mut sum = BigUint::zero();
-        for cell in 0..this.cells {
-            self.step()?;
-            let next = self.follow(set, node, layer, cell);
-            sum += this.weight(cell) * self.count_from(set, next, layer + 1, memory)?;
-        }
-        memory.insert((layer, node.to_index()), sum.clone());
-        Ok(sum)
     }
 
     /// The node that is reached from `node` by choosing a cell of a layer.
@@ -508,7 +604,7 @@ impl<'r> Diagrams<'r> {
         layer: usize,
         cell: usize,
     ) -> BddPointer {
-        let bits = self.bits.get(layer).map_or(&[][..], Vec::as_slice);
+        let bits = self.ready.bits.get(layer).map_or(&[][..], Vec::as_slice);
         for (position, bit) in bits.iter().enumerate() {
             if node.is_terminal() || set.var_of(node) != *bit {
                 continue;
@@ -521,61 +617,6 @@ impl<'r> Diagrams<'r> {
             };
         }
         node
-    }
-
-    /// The most ordinary scenario of the set: as many attributes as possible at their first or
-    /// lowest value; among equals, the first in the order of asking.
-    pub fn most_ordinary(&self, set: &Bdd) -> Option<Scenario> {
-        let cells = self.most_ordinary_cells(set)?;
-        Some(
-            self.layers
-                .scenario(self.theory.ruleset().attributes.len(), &cells),
-        )
-    }
-
-    pub(super) fn most_ordinary_cells(&self, set: &Bdd) -> Option<Vec<usize>> {
-        let mut memory = BTreeMap::new();
-        self.cost_from(set, set.root_pointer(), 0, &mut memory)?;
-        let mut cells = Vec::with_capacity(self.layers.all().len());
-        let mut node = set.root_pointer();
-        for (index, layer) in self.layers.all().iter().enumerate() {
-            let costs = (0..layer.cells).filter_map(|cell| {
-                let next = self.follow(set, node, index, cell);
-                let below = self.cost_from(set, next, index + 1, &mut memory)?;
-                Some((cost(layer, cell) + below, cell, next))
-            });
-            let (_, cell, next) = costs.min_by_key(|(cost, cell, _)| (*cost, *cell))?;
-            cells.push(cell);
-            node = next;
-        }
-        Some(cells)
-    }
-
-    fn cost_from(
-        &self,
-        set: &Bdd,
-        node: BddPointer,
-        layer: usize,
-        memory: &mut BTreeMap<(usize, usize), Option<u32>>,
-    ) -> Option<u32> {
-        if node.is_zero() {
-            return None;
-        }
-        let Some(this) = self.layers.all().get(layer) else {
-            return Some(0);
-        };
-        if let Some(known) = memory.get(&(layer, node.to_index())) {
-            return *known;
-        }
-        let costs = (0..this.cells).filter_map(|cell| {
-            self.step().ok()?;
-            let below =
-                self.cost_from(set, self.follow(set, node, layer, cell), layer + 1, memory)?;
-            Some(cost(this, cell) + below)
-        });
-        let best = costs.min();
-        memory.insert((layer, node.to_index()), best);
-        best
     }
 
     /// The set of a choice of cells, a list of them for each layer that is not free.
@@ -605,15 +646,4 @@ impl Wanted {
 
 fn width(cells: usize) -> usize {
     (usize::BITS - cells.saturating_sub(1).leading_zeros()) as usize
-}
-
-/// How far a cell is from the ordinary: not at all where it is the first value, or not asked.
-fn cost(layer: &Layer, cell: usize) -> u32 {
-    match layer.part {
-        Part::Values { conditional } | Part::Steps { conditional, .. } => {
-            u32::from(cell > usize::from(conditional))
-        }
-        Part::Asked => 0,
-        Part::Item(_) => u32::from(cell == 1),
-    }
 }

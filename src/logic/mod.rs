@@ -7,6 +7,7 @@ mod established;
 mod evaluate;
 mod formula;
 mod layers;
+mod measure;
 mod pairing;
 mod reach;
 mod reads;
@@ -17,7 +18,7 @@ mod theory;
 mod truth;
 mod twin;
 
-pub use diagram::{Diagrams, Set, TooLarge};
+pub use diagram::{Diagrams, Ready, Set, Stop, TooLarge};
 pub use established::{Established, fact};
 pub use evaluate::{
     Basis, Evaluator, Outcome, Ruling, Truth, combine, is_asked, is_valid, keeps_background,

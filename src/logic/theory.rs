@@ -156,6 +156,43 @@ impl<'r> Theory<'r> {
         }
     }
 
+    /// Whether the definitions were narrowed to some clauses.
+    pub fn is_narrowed(&self) -> bool {
+        self.among.is_some()
+    }
+
+    /// Every name of the ruleset as it stands, each after the names that its definition uses.
+    pub fn actual_names(&self) -> Vec<Name> {
+        let ruleset = self.ruleset;
+        let world = World::Actual;
+        let mut names = Vec::new();
+        names.extend(ruleset.asking_order.iter().map(|id| Name::Asked(*id)));
+        for term in (0..ruleset.terms.len()).map(TermId::new) {
+            let unasked = Unasked::Neither;
+            names.extend([
+                Name::TermTrue(unasked, term),
+                Name::TermFalse(unasked, term),
+            ]);
+        }
+        for step in &ruleset.order {
+            match step {
+                Step::Clause(clause) => {
+                    names.extend([Name::Met(world, *clause), Name::InForce(world, *clause)]);
+                }
+                Step::Dimension(id) => {
+                    let speakers = self.speakers(*id).iter();
+                    names.extend(speakers.map(|clause| Name::Stands(world, *clause, *id)));
+                    names.extend([Name::Spoken(world, *id), Name::Due(world, *id)]);
+                    let values = 0..u8::try_from(ruleset[*id].values.len()).unwrap_or(u8::MAX);
+                    names.extend(values.map(|value| Name::Allowed(world, *id, value)));
+                    let rest = [Name::Settled, Name::Gap, Name::Clash];
+                    names.extend(rest.map(|name| name(world, *id)));
+                }
+            }
+        }
+        names
+    }
+
     /// Whether the clause can be met where the definitions are right.
     fn is_heard(&self, clause: ClauseId) -> bool {
         self.among

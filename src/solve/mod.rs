@@ -1,14 +1,16 @@
 //! Questions about a ruleset, and three-valued answers to them.
 //!
 //! A question is a formula: is there a scenario in which it holds? The answer is a scenario, or
-//! that there is none, or that it stayed undecided. There are two solvers: Z3, and plain
-//! enumeration of small spaces. Neither knows what a finding is.
+//! that there is none, or that it stayed undecided. There are three solvers: decision diagrams where
+//! they are small, Z3, and plain enumeration of small spaces. None knows what a finding is.
 
 mod cone;
+mod diagrams;
 mod enumerate;
 pub mod smtlib;
 mod z3;
 
+pub use self::diagrams::{DiagramSolver, Shared};
 pub use self::enumerate::{Enumerator, LIMIT, Scenarios, scenarios};
 pub use self::z3::Z3Solver;
 
@@ -40,6 +42,8 @@ pub enum Reason {
     Interrupted,
     /// The space is too large to enumerate.
     TooLarge,
+    /// The decision diagram grew too large.
+    DiagramTooLarge,
     /// The solver gave up, in its own words.
     GaveUp(String),
     /// A fault of this program: the solver's scenario does not hold when replayed.
@@ -53,6 +57,7 @@ impl fmt::Display for Reason {
             Reason::Memory => f.write_str("the memory given was used up"),
             Reason::Interrupted => f.write_str("the run was interrupted"),
             Reason::TooLarge => f.write_str("there are too many scenarios to try them all"),
+            Reason::DiagramTooLarge => f.write_str("the decision diagram grew too large"),
             Reason::GaveUp(words) => write!(f, "the solver gave up: {words}"),
             Reason::ReplayFailed => f.write_str(
                 "the solver's scenario did not hold when replayed; this is a fault of evenhand, please report it",

@@ -56,7 +56,7 @@ pub(crate) fn said_of<'r>(ruleset: &'r Ruleset, checked: &Checked, kind: Kind) -
 
 /// In how many scenarios a formula holds, by decision diagrams.
 pub(crate) fn count(ruleset: &Ruleset, formula: &Formula) -> u64 {
-    let never = std::rc::Rc::new(|| false);
+    let never = std::sync::Arc::new(|| false);
     let theory = Theory::new(ruleset);
     let mut diagrams = Diagrams::new(theory, Layers::new(ruleset), 10_000_000, never).unwrap();
     let set = diagrams.set(formula).unwrap();

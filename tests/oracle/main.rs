@@ -16,7 +16,7 @@ mod lines;
 #[path = "../support/mod.rs"]
 mod support;
 
-use evenhand::analysis::{Checked, Cover, Finding, Options, Outcome as Verdict, check};
+use evenhand::analysis::{Checked, Cover, Finding, Method, Options, Outcome as Verdict, check};
 use evenhand::logic::{Basis, Evaluator, Outcome, Scenario, Truth, Unasked, written};
 use evenhand::model::{
     AttributeKind, ClauseId, Condition, ConditionKind, DimensionId, Kind, Meaning, Ruleset,
@@ -375,7 +375,7 @@ fn hold_to(
     }
 }
 
-fn hold_check_to_oracle(text: &str) -> Result<(), TestCaseError> {
+fn hold_check_to_oracle(text: &str, method: Method) -> Result<(), TestCaseError> {
     let Ok(ruleset) = load(text) else {
         return Err(TestCaseError::reject("not a ruleset"));
     };
@@ -383,7 +383,11 @@ fn hold_check_to_oracle(text: &str) -> Result<(), TestCaseError> {
     let Some(oracle) = Oracle::new(ruleset) else {
         return Err(TestCaseError::reject("too large"));
     };
-    let checked = check(ruleset, &Options::default());
+    let options = Options {
+        method,
+        ..Options::default()
+    };
+    let checked = check(ruleset, &options);
     let decided = |verdict: &Verdict| !matches!(verdict, Verdict::Undecided(_));
     assert!(
         checked
@@ -601,6 +605,15 @@ proptest! {
 
     #[test]
     fn findings_equal_brute_force(text in random_ruleset::yaml()) {
-        hold_check_to_oracle(&text)?;
+        hold_check_to_oracle(&text, Method::DiagramsFirst)?;
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 60, max_global_rejects: 20_000, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn findings_of_the_solver_alone_equal_brute_force(text in random_ruleset::yaml()) {
+        hold_check_to_oracle(&text, Method::SolverOnly)?;
     }
 }

@@ -1,0 +1,99 @@
+//! Questions answered by decision diagrams, where these are small.
+//!
+//! A diagram holds all scenarios that answer a question at once, so it is as exhaustive as trying
+//! them one by one: an empty one proves that there is none. Of a rulebook of some hundred clauses the
+//! diagrams are small, and ten times as fast as a solver that starts anew with every question; of
+//! larger ones they soon are too large, which is said and left to the other solver. Every scenario is
+//! replayed by the plain evaluator.
+//!
+//! The answer to a question never depends on what was asked before, nor does whether there is one:
+//! what the ruleset's own names stand for is worked out beforehand, and the rest anew each time.
+
+use super::{Answer, Budget, Reason, Solver};
+use crate::logic::{Diagrams, Formula, Layers, Ready, Replay, Stop, Theory, is_valid};
+use crate::model::Ruleset;
+use std::sync::Arc;
+
+/// Nodes that may be made before the first question.
+const PREPARATION: usize = 1_000_000;
+
+/// Nodes that what one name stands for may have before the first question: where it needs more, so
+/// will most of the others.
+const LARGEST: usize = 12_000;
+
+/// Nodes that one question may make.
+const WORK: usize = 200_000;
+
+/// Answers questions by decision diagrams.
+pub struct DiagramSolver<'r> {
+    diagrams: Diagrams<'r>,
+    budget: Budget,
+}
+
+/// What solvers of several threads have in common.
+#[derive(Clone)]
+pub struct Shared(Ready);
+
+impl<'r> DiagramSolver<'r> {
+    /// Prepares the diagrams of a ruleset; `None` where the space alone is too large for them, or the
+    /// budget is spent.
+    pub fn new(ruleset: &'r Ruleset, layers: Layers, budget: Budget) -> Option<Self> {
+        let stop = stop(&budget);
+        let mut diagrams = Diagrams::new(Theory::new(ruleset), layers, PREPARATION, stop).ok()?;
+        diagrams.prepare(PREPARATION, LARGEST);
+        Some(DiagramSolver { diagrams, budget })
+    }
+
+    /// A solver for another thread.
+    pub fn sharing(ruleset: &'r Ruleset, shared: Shared, budget: Budget) -> Self {
+        let theory = Theory::new(ruleset);
+        let diagrams = Diagrams::over(theory, shared.0, WORK, stop(&budget));
+        DiagramSolver { diagrams, budget }
+    }
+
+    /// What a solver for another thread can use.
+    pub fn shared(&self) -> Shared {
+        Shared(self.diagrams.ready())
+    }
+
+    /// The diagrams, to describe sets of scenarios with.
+    pub fn diagrams(&mut self) -> &mut Diagrams<'r> {
+        &mut self.diagrams
+    }
+
+    fn answer(&mut self, question: &Formula) -> Option<Answer> {
+        if !self.diagrams.is_prepared() {
+            return None;
+        }
+        self.diagrams.begin(WORK);
+        let set = self.diagrams.set(question).ok()?;
+        if set.is_false() {
+            return Some(Answer::No);
+        }
+        let scenario = self.diagrams.most_ordinary(&set)?;
+        let ruleset = self.diagrams.theory().ruleset();
+        let holds = is_valid(ruleset, &scenario) && Replay::new(ruleset, &scenario).holds(question);
+        Some(if holds {
+            Answer::Yes(scenario)
+        } else {
+            Answer::Undecided(Reason::ReplayFailed)
+        })
+    }
+}
+
+impl Solver for DiagramSolver<'_> {
+    fn ask(&mut self, question: &Formula) -> Answer {
+        if let Some(reason) = self.budget.exhausted() {
+            return Answer::Undecided(reason);
+        }
+        self.answer(question).unwrap_or_else(|| {
+            let reason = self.budget.exhausted();
+            Answer::Undecided(reason.unwrap_or(Reason::DiagramTooLarge))
+        })
+    }
+}
+
+fn stop(budget: &Budget) -> Stop {
+    let budget = budget.clone();
+    Arc::new(move || budget.exhausted().is_some())
+}
