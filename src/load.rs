@@ -2,6 +2,10 @@
 //!
 //! Files are opened elsewhere; here is only text.
 
+mod layers;
+
+pub use layers::{Layered, load_with};
+
 use crate::model::{self, Ruleset};
 use crate::problem::{Gravity, Problem};
 use crate::read;
@@ -37,6 +41,23 @@ pub fn load(name: impl Into<String>, text: impl Into<String>) -> Result<Loaded, 
     let id = sources.add(source.clone());
     let mut problems = Vec::new();
     let draft = read::ruleset(&source, id, &mut problems);
+    let (ruleset, problems) = resolved(draft, problems, &sources);
+    match ruleset {
+        Some(ruleset) => Ok(Loaded {
+            ruleset,
+            warnings: problems,
+        }),
+        None => Err(Refused { sources, problems }),
+    }
+}
+
+/// The ruleset that a draft is, if it can be used, and all there is to say about it; `problems` are
+/// those of reading.
+fn resolved(
+    draft: Option<RulesetDraft>,
+    mut problems: Vec<Problem>,
+    sources: &Sources,
+) -> (Option<Ruleset>, Vec<Problem>) {
     let mut sound = problems
         .iter()
         .all(|problem| problem.gravity != Gravity::Error);
@@ -46,23 +67,16 @@ pub fn load(name: impl Into<String>, text: impl Into<String>) -> Result<Loaded, 
         sound = false;
     }
     let mut further = Vec::new();
-    let ruleset = draft.and_then(|draft| model::resolve(&draft, &sources, &mut further));
+    let ruleset = draft.and_then(|draft| model::resolve(&draft, sources, &mut further));
     if sound {
         problems.append(&mut further);
     } else {
         problems.extend(further.into_iter().filter(|problem| {
-            problem.gravity == Gravity::Error && !follows_from_another(problem, &sources)
+            problem.gravity == Gravity::Error && !follows_from_another(problem, sources)
         }));
     }
-    let ruleset = ruleset.filter(|_| sound);
     problems.sort_by_key(|problem| (problem.span, problem.gravity));
-    match ruleset {
-        Some(ruleset) => Ok(Loaded {
-            ruleset,
-            warnings: problems,
-        }),
-        None => Err(Refused { sources, problems }),
-    }
+    (ruleset.filter(|_| sound), problems)
 }
 
 /// What is wrong with a file that has no attributes, no rulings or no clauses: nothing could be said

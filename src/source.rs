@@ -154,6 +154,16 @@ impl Sources {
         id
     }
 
+    /// The ids of all files, in the order of reading.
+    pub fn ids(&self) -> impl Iterator<Item = SourceId> {
+        (0..self.files.len()).filter_map(|index| u16::try_from(index).ok().map(SourceId))
+    }
+
+    /// The id that is given last, for a text that stands apart from every collection.
+    pub fn apart() -> SourceId {
+        SourceId(u16::MAX)
+    }
+
     /// The file with this id, if this collection made the id.
     pub fn get(&self, id: SourceId) -> Option<&Source> {
         self.files.get(usize::from(id.0))

@@ -38,6 +38,8 @@ pub(super) struct Line {
 pub(super) enum Command {
     /// Check a ruleset: every finding, and what was proved free of them
     Check(Check),
+    /// Write amendments into a ruleset: the consolidated text
+    Apply(Apply),
     /// Write a small commented ruleset to start from
     New(New),
     /// Print what lets a shell complete the commands
@@ -54,6 +56,9 @@ pub(super) enum Command {
 pub(super) struct Check {
     /// The ruleset file; `-` reads standard input
     pub(super) ruleset: PathBuf,
+    /// Lay this amendment over the ruleset first; may be repeated, in order
+    #[arg(long, value_name = "AMENDMENT")]
+    pub(super) with: Vec<PathBuf>,
     /// What to print
     #[arg(long, value_enum, default_value_t = Format::Text)]
     pub(super) format: Format,
@@ -86,6 +91,24 @@ Exit codes:
   1  faults were found
   2  the ruleset or the call can't be used
   3  something stayed undecided, and nothing was at fault";
+
+#[derive(Debug, Args)]
+#[command(after_long_help = "\
+What no amendment touches keeps every byte: comments, order and layout.
+
+Exit codes:
+  0  the text is written
+  2  the ruleset, an amendment or the call can't be used")]
+pub(super) struct Apply {
+    /// The ruleset file; `-` reads standard input
+    pub(super) ruleset: PathBuf,
+    /// The amendments, in the order in which they are laid over it
+    #[arg(required = true)]
+    pub(super) amendments: Vec<PathBuf>,
+    /// Write the text to this file instead of printing it
+    #[arg(long, short, value_name = "FILE")]
+    pub(super) output: Option<PathBuf>,
+}
 
 #[derive(Debug, Args)]
 pub(super) struct New {

@@ -1,46 +1,20 @@
 //! `check`: every finding of a ruleset, and what was proved free of them.
 
 use super::arguments::{Check, Format};
+use super::input::{self, Unusable, json_failed};
 use super::terminal::{self, Destination, ProgressLine};
 use super::{Ending, Failure, files};
 use crate::analysis::{self, Checked, Outcome};
-use crate::load::load;
 use crate::model::Severity;
-use crate::problem::Problem;
-use crate::read::{ByteFault, text_from_bytes};
 use crate::report::text::{Detail, Look};
 use crate::report::{json, text};
-use crate::source::{Source, Sources};
-use std::fmt::Display;
 use std::num::NonZeroUsize;
 use std::thread;
 
 pub(super) fn run(options: &Check) -> Result<Ending, Failure> {
-    let name = files::name(&options.ruleset);
-    let bytes = match files::read(&options.ruleset) {
-        Ok(bytes) => bytes,
-        Err(failure) => return unreadable(options, &name, failure),
-    };
-    let binary = files::is_binary(&bytes);
-    let text = match text_from_bytes(bytes) {
-        Ok(text) => text,
-        Err(refused)
-            if binary && matches!(refused.fault, ByteFault::NotUtf8(_) | ByteFault::Control(_)) =>
-        {
-            let words = format!(
-                "{name} doesn't look like text; a ruleset is a text file such as `evenhand new` writes"
-            );
-            return unreadable(options, &name, Failure(words));
-        }
-        Err(refused) => {
-            let mut sources = Sources::default();
-            let id = sources.add(Source::new(name, refused.text.clone()));
-            return unusable(options, &sources, &[refused.problem(id)]);
-        }
-    };
-    let loaded = match load(&name, &text) {
+    let loaded = match input::ruleset(&options.ruleset, &options.with) {
         Ok(loaded) => loaded,
-        Err(refused) => return unusable(options, &refused.sources, &refused.problems),
+        Err(wrong) => return unusable(options, wrong),
     };
     let progress = ProgressLine::new(options.quiet);
     let machine = || thread::available_parallelism().unwrap_or(NonZeroUsize::MIN);
@@ -48,7 +22,8 @@ pub(super) fn run(options: &Check) -> Result<Ending, Failure> {
     let budget = terminal::budget(options.seconds, memory);
     if let Some(problem) = analysis::no_scenario(&loaded.ruleset, &budget) {
         progress.finish();
-        return unusable(options, &loaded.ruleset.sources, &[problem]);
+        let wrong = Unusable::Problems(loaded.ruleset.sources, vec![problem]);
+        return unusable(options, wrong);
     }
     let checked = analysis::check(
         &loaded.ruleset,
@@ -86,27 +61,10 @@ fn look(options: &Check) -> Look {
     terminal::look(destination, options.color, detail)
 }
 
-fn unusable(options: &Check, sources: &Sources, problems: &[Problem]) -> Result<Ending, Failure> {
-    let report = match options.format {
-        Format::Text => text::problems(sources, problems, &look(options)),
-        Format::Json => json::problems(sources, problems).map_err(json_failed)?,
-    };
+fn unusable(options: &Check, wrong: Unusable) -> Result<Ending, Failure> {
+    let report = input::report(wrong, options.format, &look(options))?;
     files::deliver(&report, options.output.as_deref(), &options.ruleset)?;
     Ok(Ending::Unusable)
-}
-
-/// A file whose words nobody can show.
-fn unreadable(options: &Check, name: &str, failure: Failure) -> Result<Ending, Failure> {
-    if options.format == Format::Text {
-        return Err(failure);
-    }
-    let report = json::unreadable(name, &failure.0).map_err(json_failed)?;
-    files::deliver(&report, options.output.as_deref(), &options.ruleset)?;
-    Ok(Ending::Unusable)
-}
-
-fn json_failed(error: impl Display) -> Failure {
-    Failure(format!("the JSON can't be made: {error}"))
 }
 
 fn ending(checked: &Checked) -> Ending {
@@ -136,6 +94,7 @@ mod tests {
 
     use super::*;
     use crate::analysis::Verdict;
+    use crate::load::load;
     use crate::model::Kind;
     use crate::solve::Reason;
 

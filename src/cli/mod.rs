@@ -2,9 +2,11 @@
 //!
 //! One file a command. It refuses to know how anything is found out or put into words.
 
+mod apply;
 mod arguments;
 mod check;
 mod files;
+mod input;
 mod new;
 mod shell;
 mod terminal;
@@ -52,6 +54,7 @@ pub fn run() -> ExitCode {
     };
     let ending = with_large_stack(move || match line.command {
         Command::Check(options) => check::run(&options),
+        Command::Apply(options) => apply::run(&options),
         Command::New(options) => new::run(&options),
         Command::Completions { shell } => shell::completions(shell),
         Command::Man => shell::man(),

@@ -33,6 +33,7 @@ pub(super) fn words(error: &Error, command: Option<&str>) -> String {
 fn shape(command: &str) -> Option<&'static str> {
     match command {
         "check" => Some("evenhand check RULESET"),
+        "apply" => Some("evenhand apply RULESET AMENDMENT"),
         "new" => Some("evenhand new NAME"),
         "completions" => Some("evenhand completions SHELL"),
         "man" => Some("evenhand man"),
@@ -70,6 +71,7 @@ fn wrong(error: &Error) -> String {
         }
         ErrorKind::MissingRequiredArgument => match option {
             "<RULESET>" => "The ruleset file to check is missing.".to_owned(),
+            "<AMENDMENTS>..." => "The amendment file is missing.".to_owned(),
             "<NAME>" => "The name of the file to write is missing.".to_owned(),
             other => format!("Something is missing: {}.", other.trim_matches(['<', '>'])),
         },

@@ -4,6 +4,7 @@
 //! what names mean: that is for `model`. A draft that came with an error lacks the parts that could
 //! not be read, so it is resolved only where there was none.
 
+pub mod amendment;
 pub mod draft;
 
 mod bytes;
@@ -23,6 +24,7 @@ pub use lexer::{RESERVED, is_reserved};
 
 use crate::problem::Problem;
 use crate::source::{Source, SourceId};
+use amendment::{AmendmentDraft, Tree};
 use draft::{Expr, FactDraft, RulesetDraft, ScenarioDraft};
 use reader::Reader;
 use scalar::Mapped;
@@ -51,6 +53,32 @@ pub fn scenario(
     let mut found = Vec::new();
     let root = yaml::document(source, id, &mut found);
     let draft = root.and_then(|root| Reader::new(source, id, &mut found).scenario(&root));
+    hand_over(found, problems);
+    draft
+}
+
+/// Reads a ruleset file as a tree, to which changes can be made before it is read any further.
+///
+/// `None`, with a problem, where the file is empty or no usable YAML.
+pub fn tree(source: &Source, id: SourceId, problems: &mut Vec<Problem>) -> Option<Tree> {
+    let mut found = Vec::new();
+    let root = yaml::document(source, id, &mut found);
+    hand_over(found, problems);
+    root.map(Tree::new)
+}
+
+/// Reads an amendment file; problems are added to `problems`, in the order of their places.
+///
+/// `None` where no usable draft could be made. A draft that comes with an error lacks what could not
+/// be read.
+pub fn amendment(
+    source: &Source,
+    id: SourceId,
+    problems: &mut Vec<Problem>,
+) -> Option<AmendmentDraft> {
+    let mut found = Vec::new();
+    let root = yaml::document(source, id, &mut found);
+    let draft = root.and_then(|root| Reader::new(source, id, &mut found).amendment(&root));
     hand_over(found, problems);
     draft
 }
@@ -91,11 +119,7 @@ pub fn condition(source: &Source, id: SourceId, problems: &mut Vec<Problem>) -> 
 /// read once for each place where they are used.
 fn hand_over(mut found: Vec<Problem>, problems: &mut Vec<Problem>) {
     found.sort_by(|one, other| {
-        (one.span.start, one.span.end, &one.headline).cmp(&(
-            other.span.start,
-            other.span.end,
-            &other.headline,
-        ))
+        (one.span, &one.headline).cmp(&(other.span, &other.headline))
     });
     found.dedup();
     problems.append(&mut found);

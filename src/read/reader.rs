@@ -18,8 +18,8 @@ use crate::source::{Source, SourceId, Span, Spanned};
 
 /// A file that is being read, and the problems found so far.
 pub(crate) struct Reader<'a> {
-    text: &'a str,
-    id: SourceId,
+    /// The files that its nodes come from: one, or those of an amended ruleset.
+    files: Vec<(SourceId, &'a str)>,
     problems: &'a mut Vec<Problem>,
 }
 
@@ -56,16 +56,21 @@ pub(crate) enum Content {
 impl<'a> Reader<'a> {
     /// Starts reading a file.
     pub(crate) fn new(source: &'a Source, id: SourceId, problems: &'a mut Vec<Problem>) -> Self {
-        Reader {
-            text: source.text(),
-            id,
-            problems,
-        }
+        Reader::over(vec![(id, source.text())], problems)
     }
 
-    /// The text of the file.
-    pub(crate) fn file(&self) -> &'a str {
-        self.text
+    /// Starts reading a tree whose nodes come from several files.
+    pub(crate) fn over(
+        files: Vec<(SourceId, &'a str)>,
+        problems: &'a mut Vec<Problem>,
+    ) -> Self {
+        Reader { files, problems }
+    }
+
+    /// The text of the file that a place lies in.
+    pub(crate) fn file(&self, place: Span) -> &'a str {
+        let file = self.files.iter().find(|(id, _)| *id == place.source);
+        file.map_or("", |(_, text)| text)
     }
 
     /// Says a problem.
@@ -98,12 +103,12 @@ impl<'a> Reader<'a> {
     /// The first line of a long place.
     pub(crate) fn opening(&self, span: Span) -> Span {
         let words = self
-            .text
+            .file(span)
             .get(span.start as usize..span.end as usize)
             .unwrap_or_default();
         let line = words.lines().next().unwrap_or_default().trim_end();
         span_of(
-            self.id,
+            span.source,
             span.start as usize,
             span.start as usize + line.len(),
         )
@@ -336,12 +341,12 @@ impl<'a> Reader<'a> {
         };
         // Where the name stands as it is, the character alone; else the name.
         let verbatim = self
-            .text
+            .file(words.span)
             .get(words.span.start as usize..words.span.end as usize)
             == Some(words.value.as_str());
         let span = if verbatim && !character.is_whitespace() {
             let start = words.span.start as usize + at;
-            span_of(self.id, start, start + character.len_utf8())
+            span_of(words.span.source, start, start + character.len_utf8())
         } else {
             words.span
         };
@@ -391,7 +396,7 @@ impl<'a> Reader<'a> {
             return None;
         }
         let end = node.span.end as usize;
-        let behind = self.text.get(end..)?;
+        let behind = self.file(node.span).get(end..)?;
         let blanks = behind.len() - behind.trim_start_matches([' ', '\t']).len();
         let comment = behind.get(blanks..)?;
         // Looking for the end of the line only now keeps long lines cheap.
@@ -400,7 +405,7 @@ impl<'a> Reader<'a> {
         }
         let comment = comment.split(['\n', '\r']).next()?.trim_end();
         Some(Comment {
-            span: span_of(self.id, end + blanks, end + blanks + comment.len()),
+            span: span_of(node.span.source, end + blanks, end + blanks + comment.len()),
             tight: behind.get(..blanks) == Some(" "),
         })
     }
@@ -423,7 +428,7 @@ impl<'a> Reader<'a> {
         };
         if cuts {
             let whole = self
-                .text
+                .file(node.span)
                 .get(node.span.start as usize..comment.span.end as usize)
                 .unwrap_or_default();
             let whole = whole.split_whitespace().collect::<Vec<_>>().join(" ");

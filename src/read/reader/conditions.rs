@@ -122,7 +122,7 @@ impl Reader<'_> {
         if self.cut_by_comment(node, scalar, what, Content::Phrase) {
             return None;
         }
-        let mapped = Mapped::scalar(self.text, node.span, scalar.style, &scalar.words);
+        let mapped = Mapped::scalar(self.file(node.span), node.span, scalar.style, &scalar.words);
         let said = self.problems.len();
         let reading = condition::read(&mapped, self.problems);
         if reading.ended_early

@@ -244,7 +244,7 @@ impl Reader<'_> {
             self.expected(node, "`number`", "a range", help);
             return None;
         };
-        let mapped = Mapped::scalar(self.file(), node.span, scalar.style, &scalar.words);
+        let mapped = Mapped::scalar(self.file(node.span), node.span, scalar.style, &scalar.words);
         let words: Vec<(usize, &str)> = words_of(&scalar.words);
         let place = |index: usize| {
             words.get(index).map(|(at, word)| {

@@ -14,7 +14,7 @@ mod problem;
 mod telling;
 
 pub use look::{Colours, Detail, Drawing, Look};
-pub use problem::problems;
+pub use problem::{problems, warnings};
 
 use crate::analysis::{Checked, Finding};
 use crate::model::{Kind, Ruleset, Severity};

@@ -1,0 +1,94 @@
+//! The files that a command works on, read; or the report that says why they can't be used.
+
+use super::arguments::Format;
+use super::{Failure, files};
+use crate::load::{Layered, Loaded, Refused, load_with};
+use crate::problem::Problem;
+use crate::read::{ByteFault, text_from_bytes};
+use crate::report::text::Look;
+use crate::report::{json, text};
+use crate::source::{Source, Sources};
+use std::fmt::Display;
+use std::path::{Path, PathBuf};
+
+/// Why a file can't be used.
+pub(super) enum Unusable {
+    /// Its words can be shown, and what is wrong with them.
+    Problems(Sources, Vec<Problem>),
+    /// Nobody can show its words.
+    Unreadable {
+        /// What the file is called.
+        name: String,
+        /// Why.
+        failure: Failure,
+    },
+}
+
+impl From<Refused> for Unusable {
+    fn from(refused: Refused) -> Unusable {
+        Unusable::Problems(refused.sources, refused.problems)
+    }
+}
+
+/// A file's name and text; `kind` says what it should be, and which command shows one.
+pub(super) fn text_of(path: &Path, kind: &str) -> Result<(String, String), Unusable> {
+    let name = files::name(path);
+    let bytes = match files::read(path) {
+        Ok(bytes) => bytes,
+        Err(failure) => return Err(Unusable::Unreadable { name, failure }),
+    };
+    let binary = files::is_binary(&bytes);
+    match text_from_bytes(bytes) {
+        Ok(text) => Ok((name, text)),
+        Err(refused)
+            if binary && matches!(refused.fault, ByteFault::NotUtf8(_) | ByteFault::Control(_)) =>
+        {
+            let failure = Failure(format!("{name} doesn't look like text; {kind}"));
+            Err(Unusable::Unreadable { name, failure })
+        }
+        Err(refused) => {
+            let mut sources = Sources::default();
+            let id = sources.add(Source::new(name, refused.text.clone()));
+            Err(Unusable::Problems(sources, vec![refused.problem(id)]))
+        }
+    }
+}
+
+const RULESET: &str = "a ruleset is a text file such as `evenhand new` writes";
+const AMENDMENT: &str = "an amendment is a text file that begins with `amendment:`";
+
+/// A ruleset with amendments laid over it.
+pub(super) fn ruleset(path: &Path, with: &[PathBuf]) -> Result<Loaded, Unusable> {
+    let (name, text) = text_of(path, RULESET)?;
+    Ok(load_with(name, text, &amendments(with)?)?)
+}
+
+/// A ruleset and amendments to it.
+pub(super) fn layered(path: &Path, with: &[PathBuf]) -> Result<Layered, Unusable> {
+    let (name, text) = text_of(path, RULESET)?;
+    Ok(Layered::read(name, text, &amendments(with)?)?)
+}
+
+fn amendments(paths: &[PathBuf]) -> Result<Vec<(String, String)>, Unusable> {
+    paths.iter().map(|path| text_of(path, AMENDMENT)).collect()
+}
+
+/// The report that says why a file can't be used.
+pub(super) fn report(unusable: Unusable, format: Format, look: &Look) -> Result<String, Failure> {
+    match (unusable, format) {
+        (Unusable::Problems(sources, problems), Format::Text) => {
+            Ok(text::problems(&sources, &problems, look))
+        }
+        (Unusable::Problems(sources, problems), Format::Json) => {
+            json::problems(&sources, &problems).map_err(json_failed)
+        }
+        (Unusable::Unreadable { failure, .. }, Format::Text) => Err(failure),
+        (Unusable::Unreadable { name, failure }, Format::Json) => {
+            json::unreadable(&name, &failure.0).map_err(json_failed)
+        }
+    }
+}
+
+pub(super) fn json_failed(error: impl Display) -> Failure {
+    Failure(format!("the JSON can't be made: {error}"))
+}

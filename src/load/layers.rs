@@ -1,0 +1,204 @@
+//! A ruleset with amendments laid over it: a base file and drafts, in any combination.
+//!
+//! The base is read once. Each combination of changes is made on its tree and resolved anew, so that
+//! a name means what it means in the text as it would stand, and every place lies in the file that
+//! has the words.
+
+use super::{Loaded, Refused, resolved};
+use crate::problem::{Gravity, Problem};
+use crate::read;
+use crate::read::amendment::{AmendmentDraft, Change, Tree, consolidated};
+use crate::source::{Source, SourceId, Sources};
+
+/// A ruleset and the amendments to it.
+#[derive(Clone, Debug)]
+pub struct Layered {
+    /// The ruleset's file, then those of the amendments, in their order.
+    pub sources: Sources,
+    /// The ruleset as it stands in its file.
+    pub base: Loaded,
+    /// The amendments, in the order in which they are laid over it.
+    pub amendments: Vec<AmendmentDraft>,
+    /// What their writers probably want to know.
+    pub warnings: Vec<Problem>,
+    tree: Tree,
+}
+
+/// Reads a ruleset with amendments laid over it, in their order; each is the file's name and text.
+///
+/// # Errors
+/// Where one of the texts cannot be read, a change cannot be made, or the ruleset with the changes in
+/// it breaks a rule of the language.
+pub fn load_with(
+    name: impl Into<String>,
+    text: impl Into<String>,
+    amendments: &[(String, String)],
+) -> Result<Loaded, Refused> {
+    if amendments.is_empty() {
+        return super::load(name, text);
+    }
+    let layered = Layered::read(name, text, amendments)?;
+    let all: Vec<usize> = (0..layered.amendments.len()).collect();
+    let mut loaded = layered.with(&all).map_err(|problems| Refused {
+        sources: layered.sources.clone(),
+        problems,
+    })?;
+    loaded.warnings.extend(layered.warnings.iter().cloned());
+    Ok(loaded)
+}
+
+impl Layered {
+    /// Reads a base and amendments to it; each is the file's name and text.
+    ///
+    /// # Errors
+    /// Where the base cannot be used, or an amendment cannot be read. Whether its changes can be made
+    /// is found out by [`Layered::with`].
+    pub fn read(
+        name: impl Into<String>,
+        text: impl Into<String>,
+        amendments: &[(String, String)],
+    ) -> Result<Layered, Refused> {
+        let source = Source::new(name, text);
+        let mut sources = Sources::default();
+        let id = sources.add(source.clone());
+        let files: Vec<(SourceId, Source)> = amendments
+            .iter()
+            .map(|(name, text)| {
+                let source = Source::new(name, text);
+                (sources.add(source.clone()), source)
+            })
+            .collect();
+        let mut problems = Vec::new();
+        let tree = read::tree(&source, id, &mut problems);
+        let draft = tree
+            .as_ref()
+            .and_then(|tree| tree.ruleset(&sources, &mut problems));
+        let (ruleset, mut problems) = resolved(draft, problems, &sources);
+        let mut drafts = Vec::with_capacity(files.len());
+        let mut warnings = Vec::new();
+        for (id, source) in &files {
+            let mut found = Vec::new();
+            let draft = read::amendment(source, *id, &mut found);
+            let sound = found
+                .iter()
+                .all(|problem| problem.gravity != Gravity::Error);
+            match draft.filter(|_| sound) {
+                Some(draft) => {
+                    warnings.append(&mut found);
+                    drafts.push(draft);
+                }
+                None => problems.append(&mut found),
+            }
+        }
+        let (Some(tree), Some(ruleset)) = (tree, ruleset) else {
+            return Err(Refused { sources, problems });
+        };
+        if drafts.len() < files.len() {
+            return Err(Refused { sources, problems });
+        }
+        let base = Loaded {
+            ruleset,
+            warnings: problems,
+        };
+        warnings.extend(other_base(&base, &drafts));
+        Ok(Layered {
+            sources,
+            base,
+            amendments: drafts,
+            warnings,
+            tree,
+        })
+    }
+
+    /// The ruleset with some of the amendments laid over it (by index, in this order).
+    ///
+    /// # Errors
+    /// Everything that is wrong with the changes, or with the ruleset that they make.
+    pub fn with(&self, which: &[usize]) -> Result<Loaded, Vec<Problem>> {
+        let mut tree = self.tree.clone();
+        for draft in which.iter().filter_map(|index| self.amendments.get(*index)) {
+            let mut problems = Vec::new();
+            tree = tree.amended(draft, &mut problems).ok_or(problems)?;
+        }
+        self.resolve(&tree)
+    }
+
+    /// The ruleset with some changes made to it, in this order.
+    ///
+    /// # Errors
+    /// As [`Layered::with`].
+    pub fn with_changes(&self, changes: &[&Change]) -> Result<Loaded, Vec<Problem>> {
+        let mut problems = Vec::new();
+        let tree = self.tree.changed(changes, &mut problems);
+        self.resolve(&tree.ok_or(problems)?)
+    }
+
+    fn resolve(&self, tree: &Tree) -> Result<Loaded, Vec<Problem>> {
+        let mut problems = Vec::new();
+        let draft = tree.ruleset(&self.sources, &mut problems);
+        let (ruleset, problems) = resolved(draft, problems, &self.sources);
+        match ruleset {
+            Some(ruleset) => Ok(Loaded {
+                ruleset,
+                warnings: problems,
+            }),
+            None => Err(tree.told_by_changes(problems, &self.sources)),
+        }
+    }
+
+    /// The text of the ruleset with all amendments in it: whatever they leave alone keeps every byte.
+    ///
+    /// # Errors
+    /// As [`Layered::with`], and where the text can't be changed so that it says what is meant.
+    pub fn consolidated(&self) -> Result<String, Vec<Problem>> {
+        let all: Vec<usize> = (0..self.amendments.len()).collect();
+        self.with(&all)?;
+        let base = self.sources.get(SourceId::default());
+        let mut text = base.map_or("", Source::text).to_owned();
+        for draft in &self.amendments {
+            text = consolidated(&text, draft, &self.sources)
+                .map_err(|unwritable| vec![*unwritable.problem])?;
+        }
+        Ok(text)
+    }
+}
+
+/// Warnings where an amendment was written for another ruleset or edition than it is laid over.
+fn other_base(base: &Loaded, drafts: &[AmendmentDraft]) -> Vec<Problem> {
+    let mut warnings = Vec::new();
+    let mut editions = vec![base.ruleset.edition.clone()];
+    for draft in drafts {
+        if let Some(title) = &draft.to_ruleset
+            && title.value != base.ruleset.title
+        {
+            let problem = Problem::warning(
+                title.span,
+                format!(
+                    "the amendment is written for `{}`, and the file is `{}`",
+                    title.value, base.ruleset.title
+                ),
+                "another ruleset",
+            );
+            warnings.push(problem.help("check that it is the right file; the changes are made all the same"));
+        }
+        if let Some(edition) = &draft.to_edition
+            && !editions.contains(&edition.value)
+        {
+            let file = match base.ruleset.edition.as_str() {
+                "" => "none".to_owned(),
+                edition => format!("`{edition}`"),
+            };
+            let problem = Problem::warning(
+                edition.span,
+                format!(
+                    "the amendment is written for edition `{}`; the file's edition is {file}",
+                    edition.value
+                ),
+                "another edition",
+            );
+            warnings.push(problem.help("check that it is the right file; the changes are made all the same"));
+        }
+        editions.extend(draft.edition.iter().map(|edition| edition.value.clone()));
+    }
+    warnings
+}

@@ -1,0 +1,270 @@
+//! Changes made to the tree of a ruleset file.
+//!
+//! The nodes of a changed tree keep the places where they were written, in whichever file.
+
+use super::plan::{is_below, plan};
+use super::{AmendmentDraft, Change, Part};
+use crate::problem::{Gravity, Problem};
+use crate::read::draft::{RulesetDraft, Words};
+use crate::read::node::{Entry, Key, Layout, Node, NodeKind, Scalar, Style};
+use crate::read::reader::Reader;
+use crate::source::{SourceId, Sources, Span};
+
+/// A ruleset file as a tree of words, possibly with changes made to it.
+#[derive(Clone, Debug)]
+pub struct Tree {
+    pub(super) root: Node,
+    /// What changes have taken away or renumbered, the latest last.
+    pub(super) gone: Vec<Gone>,
+}
+
+/// What a change has taken away.
+#[derive(Clone, Debug)]
+pub(super) struct Gone {
+    pub(super) part: Part,
+    pub(super) name: String,
+    pub(super) by: Span,
+}
+
+impl Gone {
+    /// Whether words that refer to nothing meant this.
+    fn leaves(&self, words: &str) -> bool {
+        self.name == words || self.part == Part::Clause && is_below(&self.name, words)
+    }
+}
+
+impl Tree {
+    pub(in crate::read) fn new(root: Node) -> Tree {
+        Tree {
+            root,
+            gone: Vec::new(),
+        }
+    }
+
+    /// The tree after the changes of an amendment, its new edition included. Everything that is
+    /// wrong with the changes is added to `problems`; `None` where something is.
+    pub fn amended(&self, amendment: &AmendmentDraft, problems: &mut Vec<Problem>) -> Option<Tree> {
+        let changes: Vec<&Change> = amendment.changes.iter().collect();
+        let mut tree = self.changed(&changes, problems)?;
+        if let Some(edition) = &amendment.edition {
+            for operation in edition_set(&tree.root, edition) {
+                operation.perform(&mut tree.root);
+            }
+        }
+        Some(tree)
+    }
+
+    /// The tree after some changes, in this order.
+    pub fn changed(&self, changes: &[&Change], problems: &mut Vec<Problem>) -> Option<Tree> {
+        let mut tree = self.clone();
+        let mut sound = true;
+        for change in changes {
+            match plan(change, &tree) {
+                Ok(planned) => {
+                    for operation in planned.operations {
+                        operation.perform(&mut tree.root);
+                    }
+                    tree.gone.extend(planned.gone);
+                }
+                Err(problem) => {
+                    sound = false;
+                    problems.push(problem);
+                }
+            }
+        }
+        sound.then_some(tree)
+    }
+
+    /// Reads the ruleset that the tree is; `sources` hold the files that its nodes come from.
+    pub fn ruleset(&self, sources: &Sources, problems: &mut Vec<Problem>) -> Option<RulesetDraft> {
+        let files = sources
+            .ids()
+            .filter_map(|id| Some((id, sources.get(id)?.text())));
+        let files: Vec<(SourceId, &str)> = files.collect();
+        let mut found = Vec::new();
+        let draft = Reader::over(files, &mut found).ruleset(&self.root);
+        crate::read::hand_over(found, problems);
+        draft
+    }
+
+    /// Puts what is wrong with a ruleset that was resolved from this tree into terms of the changes:
+    /// a name that nothing has any more is told where it was taken away, with every place that
+    /// still uses it.
+    pub fn told_by_changes(&self, problems: Vec<Problem>, sources: &Sources) -> Vec<Problem> {
+        let mut kept: Vec<Problem> = Vec::new();
+        let mut orphans: Vec<(usize, Vec<Span>)> = Vec::new();
+        for problem in problems {
+            let words = sources.slice(problem.span);
+            let words = words.trim_matches(['"', '\'', ' ']);
+            let gone = self.gone.iter().rposition(|gone| gone.leaves(words));
+            match gone.filter(|_| problem.gravity == Gravity::Error) {
+                Some(index) => match orphans.iter_mut().find(|(known, _)| *known == index) {
+                    Some((_, places)) => places.push(problem.span),
+                    None => orphans.push((index, vec![problem.span])),
+                },
+                None => kept.push(problem),
+            }
+        }
+        for (index, places) in orphans {
+            let Some(gone) = self.gone.get(index) else {
+                continue;
+            };
+            let mut problem = Problem::error(
+                gone.by,
+                format!(
+                    "{} `{}` is taken away, and others still refer to it",
+                    gone.part.noun(),
+                    gone.name
+                ),
+                "taken away here",
+            );
+            for place in places {
+                problem = problem.other(place, "still refers to it");
+            }
+            kept.push(problem.help(format!(
+                "change what refers to {} in the same amendment: `set` or `replace` it without the reference, or repeal it too",
+                gone.name
+            )));
+        }
+        kept
+    }
+}
+
+/// A way to a node: for a mapping the index of an entry, for a list of an item.
+pub(super) type Path = Vec<usize>;
+
+/// One step of a change on a tree. Its paths are those of the tree before it.
+#[derive(Clone, Debug)]
+pub(super) enum Operation {
+    ReplaceItem(Path, usize, Node),
+    InsertItem(Path, usize, Node),
+    RemoveItem(Path, usize),
+    /// Gives a key of a mapping a value; behind the others where it has none yet.
+    SetEntry(Path, Key, Node),
+    InsertEntry(Path, usize, Key, Node),
+    RemoveEntry(Path, usize),
+    /// Other words in place of a scalar's.
+    Reword(Path, String, Option<Span>),
+    /// Another key for an entry.
+    Rekey(Path, usize, String),
+}
+
+impl Operation {
+    pub(super) fn perform(self, root: &mut Node) {
+        match self {
+            Operation::ReplaceItem(path, index, node) => {
+                if let Some(slot) = items(root, &path).and_then(|items| items.get_mut(index)) {
+                    *slot = node;
+                }
+            }
+            Operation::InsertItem(path, index, node) => {
+                if let Some(items) = items(root, &path) {
+                    items.insert(index.min(items.len()), node);
+                }
+            }
+            Operation::RemoveItem(path, index) => {
+                if let Some(items) = items(root, &path).filter(|items| index < items.len()) {
+                    items.remove(index);
+                }
+            }
+            Operation::SetEntry(path, key, value) => {
+                if let Some(entries) = entries(root, &path) {
+                    let known = entries
+                        .iter_mut()
+                        .find(|entry| entry.key.words == key.words);
+                    match known {
+                        Some(entry) => *entry = Entry { key, value },
+                        None => entries.push(Entry { key, value }),
+                    }
+                }
+            }
+            Operation::InsertEntry(path, index, key, value) => {
+                if let Some(entries) = entries(root, &path) {
+                    entries.insert(index.min(entries.len()), Entry { key, value });
+                }
+            }
+            Operation::RemoveEntry(path, index) => {
+                if let Some(entries) = entries(root, &path).filter(|all| index < all.len()) {
+                    entries.remove(index);
+                }
+            }
+            Operation::Reword(path, words, span) => {
+                if let Some(node) = node_mut(root, &path) {
+                    if let NodeKind::Scalar(scalar) = &mut node.kind {
+                        scalar.words = words;
+                    }
+                    node.span = span.unwrap_or(node.span);
+                }
+            }
+            Operation::Rekey(path, index, words) => {
+                if let Some(entry) = entries(root, &path).and_then(|all| all.get_mut(index)) {
+                    entry.key.words = words;
+                }
+            }
+        }
+    }
+}
+
+/// The node at a path.
+pub(super) fn node_at<'n>(root: &'n Node, path: &[usize]) -> Option<&'n Node> {
+    path.iter().try_fold(root, |node, step| match &node.kind {
+        NodeKind::List(items) => items.get(*step),
+        NodeKind::Mapping(entries) => entries.get(*step).map(|entry| &entry.value),
+        NodeKind::Nothing | NodeKind::Scalar(_) => None,
+    })
+}
+
+fn node_mut<'n>(root: &'n mut Node, path: &[usize]) -> Option<&'n mut Node> {
+    path.iter()
+        .try_fold(root, |node, step| match &mut node.kind {
+            NodeKind::List(items) => items.get_mut(*step),
+            NodeKind::Mapping(entries) => entries.get_mut(*step).map(|entry| &mut entry.value),
+            NodeKind::Nothing | NodeKind::Scalar(_) => None,
+        })
+}
+
+fn items<'n>(root: &'n mut Node, path: &[usize]) -> Option<&'n mut Vec<Node>> {
+    match &mut node_mut(root, path)?.kind {
+        NodeKind::List(items) => Some(items),
+        _ => None,
+    }
+}
+
+/// The entries of a mapping; what says nothing becomes an empty one.
+fn entries<'n>(root: &'n mut Node, path: &[usize]) -> Option<&'n mut Vec<Entry>> {
+    let node = node_mut(root, path)?;
+    if matches!(node.kind, NodeKind::Nothing) {
+        node.kind = NodeKind::Mapping(Vec::new());
+    }
+    match &mut node.kind {
+        NodeKind::Mapping(entries) => Some(entries),
+        _ => None,
+    }
+}
+
+/// What gives a ruleset another edition: after its title where it had none.
+pub(super) fn edition_set(root: &Node, edition: &Words) -> Vec<Operation> {
+    let NodeKind::Mapping(entries) = &root.kind else {
+        return Vec::new();
+    };
+    let value = Node {
+        kind: NodeKind::Scalar(Scalar {
+            words: edition.value.clone(),
+            style: Style::DoubleQuoted,
+        }),
+        span: edition.span,
+        layout: Layout::Block,
+    };
+    let find = |key: &str| entries.iter().position(|entry| entry.key.words == key);
+    let key = Key {
+        words: "edition".to_owned(),
+        span: edition.span,
+    };
+    match (find("edition"), find("ruleset")) {
+        (Some(_), _) => vec![Operation::SetEntry(Vec::new(), key, value)],
+        (None, Some(title)) => {
+            vec![Operation::InsertEntry(Vec::new(), title + 1, key, value)]
+        }
+        (None, None) => Vec::new(),
+    }
+}
