@@ -20,11 +20,7 @@ pub(super) fn run(options: &Apply) -> Result<Ending, Failure> {
         let told = text::warnings(&layered.sources, &layered.warnings, &look);
         terminal::complain(told.trim_end());
     }
-    files::deliver(
-        &consolidated,
-        options.output.as_deref(),
-        &options.ruleset,
-    )?;
+    files::deliver(&consolidated, options.output.as_deref(), &options.ruleset)?;
     Ok(Ending::InOrder)
 }
 

@@ -179,7 +179,9 @@ fn other_base(base: &Loaded, drafts: &[AmendmentDraft]) -> Vec<Problem> {
                 ),
                 "another ruleset",
             );
-            warnings.push(problem.help("check that it is the right file; the changes are made all the same"));
+            warnings.push(
+                problem.help("check that it is the right file; the changes are made all the same"),
+            );
         }
         if let Some(edition) = &draft.to_edition
             && !editions.contains(&edition.value)
@@ -196,7 +198,9 @@ fn other_base(base: &Loaded, drafts: &[AmendmentDraft]) -> Vec<Problem> {
                 ),
                 "another edition",
             );
-            warnings.push(problem.help("check that it is the right file; the changes are made all the same"));
+            warnings.push(
+                problem.help("check that it is the right file; the changes are made all the same"),
+            );
         }
         editions.extend(draft.edition.iter().map(|edition| edition.value.clone()));
     }

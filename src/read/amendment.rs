@@ -268,7 +268,9 @@ impl Reader<'_> {
         };
         let has = |key: &str| entries.iter().find(|entry| entry.key.words == key);
         if has("amendment").is_none()
-            && let Some(entry) = has("ruleset").or_else(|| has("scenario")).or_else(|| has("cases"))
+            && let Some(entry) = has("ruleset")
+                .or_else(|| has("scenario"))
+                .or_else(|| has("cases"))
         {
             let problem = Problem::error(
                 entry.key.span,
@@ -279,12 +281,11 @@ impl Reader<'_> {
             return None;
         }
         let fields = self.fields(root, "an amendment", KEYS)?;
-        let title = match fields.get("amendment") {
-            Some(node) => self.words(node, "the title of the amendment", Content::Text),
-            None => {
-                self.missing(&fields, "the file", "amendment", &help);
-                None
-            }
+        let title = if let Some(node) = fields.get("amendment") {
+            self.words(node, "the title of the amendment", Content::Text)
+        } else {
+            self.missing(&fields, "the file", "amendment", &help);
+            None
         };
         let (mut to_ruleset, mut to_edition) = (None, None);
         if let Some(node) = fields.get("to")
@@ -309,20 +310,17 @@ impl Reader<'_> {
         let scope = fields
             .get("scope")
             .and_then(|node| self.condition(node, "`scope`"));
-        let changes = match fields.get("changes") {
-            Some(node) => {
-                let items = node.chapter().iter();
-                items.filter_map(|item| self.change(item)).collect()
-            }
-            None => {
-                self.missing(
-                    &fields,
-                    "the amendment",
-                    "changes",
-                    "write the list of changes: `- repeal: \"9.3\"`",
-                );
-                Vec::new()
-            }
+        let changes = if let Some(node) = fields.get("changes") {
+            let items = node.chapter().iter();
+            items.filter_map(|item| self.change(item)).collect()
+        } else {
+            self.missing(
+                &fields,
+                "the amendment",
+                "changes",
+                "write the list of changes: `- repeal: \"9.3\"`",
+            );
+            Vec::new()
         };
         Some(AmendmentDraft {
             title: title.unwrap_or_else(|| Spanned::new(String::new(), fields.place)),
@@ -344,7 +342,9 @@ impl Reader<'_> {
             return None;
         };
         let mut opened = Action::ALL.iter().filter_map(|action| {
-            let entry = entries.iter().find(|entry| entry.key.words == action.word())?;
+            let entry = entries
+                .iter()
+                .find(|entry| entry.key.words == action.word())?;
             Some((*action, entry))
         });
         let Some((action, entry)) = opened.next() else {
@@ -367,7 +367,11 @@ impl Reader<'_> {
         if let Some((other, second)) = opened.next() {
             let problem = Problem::error(
                 second.key.span,
-                format!("a change has both `{}` and `{}`", action.word(), other.word()),
+                format!(
+                    "a change has both `{}` and `{}`",
+                    action.word(),
+                    other.word()
+                ),
                 "a second change",
             )
             .other(entry.key.span, "the first")
@@ -402,12 +406,25 @@ impl Reader<'_> {
             Action::Replace => {
                 let target = self.target(&entry.value, action);
                 let Some(with) = fields.get("with") else {
-                    self.missing(&fields, &what, "with", "write `with:` and below it what takes its place");
+                    self.missing(
+                        &fields,
+                        &what,
+                        "with",
+                        "write `with:` and below it what takes its place",
+                    );
                     return None;
                 };
                 let (part, name) = target?;
-                if with.layout == super::node::Layout::Block && !matches!(with.kind, NodeKind::Mapping(_)) && part == Part::Clause {
-                    self.expected(with, "`with`", "a clause", "write its keys below `with:`: `id`, `when`, `ruling`");
+                if with.layout == super::node::Layout::Block
+                    && !matches!(with.kind, NodeKind::Mapping(_))
+                    && part == Part::Clause
+                {
+                    self.expected(
+                        with,
+                        "`with`",
+                        "a clause",
+                        "write its keys below `with:`: `id`, `when`, `ruling`",
+                    );
                     return None;
                 }
                 let matter = Matter::Whole(Box::new(with.clone()), Position::Last);
@@ -456,10 +473,16 @@ impl Reader<'_> {
             return Some((Part::Clause, id));
         };
         let (part, entry) = self.part(node, entries, &key)?;
-        if let Some(extra) = entries.iter().find(|other| other.key.span != entry.key.span) {
+        if let Some(extra) = entries
+            .iter()
+            .find(|other| other.key.span != entry.key.span)
+        {
             let problem = Problem::error(
                 extra.key.span,
-                format!("{key} names one thing, and `{}` stands beside it", shortened(&extra.key.words)),
+                format!(
+                    "{key} names one thing, and `{}` stands beside it",
+                    shortened(&extra.key.words)
+                ),
                 "one key too many",
             );
             self.say(problem.help("write a change of its own for each thing"));
@@ -477,7 +500,9 @@ impl Reader<'_> {
         key: &str,
     ) -> Option<(Part, &'n Entry)> {
         let mut parts = Part::ALL.iter().filter_map(|part| {
-            let entry = entries.iter().find(|entry| entry.key.words == part.word())?;
+            let entry = entries
+                .iter()
+                .find(|entry| entry.key.words == part.word())?;
             Some((*part, entry))
         });
         let words: Vec<&str> = Part::ALL.iter().map(|part| part.word()).collect();
@@ -486,7 +511,10 @@ impl Reader<'_> {
                 node,
                 key,
                 "what is changed, by its kind and name",
-                &format!("write one of {} with its name: `term: long_hold`", list_of(&words)),
+                &format!(
+                    "write one of {} with its name: `term: long_hold`",
+                    list_of(&words)
+                ),
             );
             return None;
         };
@@ -526,7 +554,8 @@ impl Reader<'_> {
                 Part::Clause
             };
             let id = entries.iter().find(|entry| entry.key.words == "id");
-            let name = id.and_then(|id| Some(Spanned::new(id.value.words()?.to_owned(), id.value.span)));
+            let name =
+                id.and_then(|id| Some(Spanned::new(id.value.words()?.to_owned(), id.value.span)));
             if part == Part::Clause && name.is_none() {
                 self.clause(node)?;
             }
@@ -534,7 +563,9 @@ impl Reader<'_> {
         }
         let (part, entry) = self.part(node, entries, "`insert`")?;
         let name = self.words(&entry.value, "`insert`", Content::Phrase)?;
-        let rest = entries.iter().filter(|other| other.key.span != entry.key.span);
+        let rest = entries
+            .iter()
+            .filter(|other| other.key.span != entry.key.span);
         let mut kept: Vec<Entry> = rest.cloned().collect();
         let whole = if part.is_listed() {
             let mut id = entry.clone();
@@ -571,7 +602,11 @@ impl Reader<'_> {
         };
         let (part, entry) = self.part(node, entries, "`set`")?;
         let name = self.words(&entry.value, "`set`", Content::Phrase)?;
-        let rest = || entries.iter().filter(|other| other.key.span != entry.key.span);
+        let rest = || {
+            entries
+                .iter()
+                .filter(|other| other.key.span != entry.key.span)
+        };
         let find = |key: &str| rest().find(|entry| entry.key.words == key);
         if part == Part::Quantity {
             let known = ["quantity", "row", "column", "to"];
@@ -600,10 +635,16 @@ impl Reader<'_> {
         if kept.is_empty() && without.is_empty() {
             let problem = Problem::error(
                 entry.key.span,
-                format!("`set` changes nothing of the {} `{}`", part.noun(), name.value),
+                format!(
+                    "`set` changes nothing of the {} `{}`",
+                    part.noun(),
+                    name.value
+                ),
                 "expected the keys that change below it",
             );
-            self.say(problem.help("write the keys with their new values, or `leave_out:` with the keys to take away"));
+            self.say(problem.help(
+                "write the keys with their new values, or `leave_out:` with the keys to take away",
+            ));
             return None;
         }
         Some((part, name, Matter::Keys(kept, without)))

@@ -118,9 +118,7 @@ pub fn condition(source: &Source, id: SourceId, problems: &mut Vec<Problem>) -> 
 /// Adds what was found in the order of places, each problem once: words that an alias repeats are
 /// read once for each place where they are used.
 fn hand_over(mut found: Vec<Problem>, problems: &mut Vec<Problem>) {
-    found.sort_by(|one, other| {
-        (one.span, &one.headline).cmp(&(other.span, &other.headline))
-    });
+    found.sort_by(|one, other| (one.span, &one.headline).cmp(&(other.span, &other.headline)));
     found.dedup();
     problems.append(&mut found);
 }

@@ -100,6 +100,17 @@ impl Node {
         }
     }
 
+    /// The value of a key, where it is keys with values.
+    pub(crate) fn value_of(&self, key: &str) -> Option<&Node> {
+        match &self.kind {
+            NodeKind::Mapping(entries) => {
+                let entry = entries.iter().find(|entry| entry.key.words == key);
+                entry.map(|entry| &entry.value)
+            }
+            _ => None,
+        }
+    }
+
     /// The items of a list; of anything else, itself alone: one item may stand without a list.
     pub(crate) fn items(&self) -> &[Node] {
         match &self.kind {

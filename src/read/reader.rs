@@ -60,10 +60,7 @@ impl<'a> Reader<'a> {
     }
 
     /// Starts reading a tree whose nodes come from several files.
-    pub(crate) fn over(
-        files: Vec<(SourceId, &'a str)>,
-        problems: &'a mut Vec<Problem>,
-    ) -> Self {
+    pub(crate) fn over(files: Vec<(SourceId, &'a str)>, problems: &'a mut Vec<Problem>) -> Self {
         Reader { files, problems }
     }
 

@@ -105,6 +105,7 @@ impl Tree {
                 None => kept.push(problem),
             }
         }
+        let mut told = Vec::with_capacity(orphans.len() + kept.len());
         for (index, places) in orphans {
             let Some(gone) = self.gone.get(index) else {
                 continue;
@@ -118,16 +119,84 @@ impl Tree {
                 ),
                 "taken away here",
             );
-            for place in places {
-                problem = problem.other(place, "still refers to it");
+            for place in &places {
+                problem = problem.other(*place, "still refers to it");
             }
-            kept.push(problem.help(format!(
-                "change what refers to {} in the same amendment: `set` or `replace` it without the reference, or repeal it too",
-                gone.name
-            )));
+            let changes = consequential(&self.root, &places);
+            told.push(problem.help(if changes.len() == places.len() {
+                format!(
+                    "add the changes that follow from it: {}",
+                    and_then(&changes)
+                )
+            } else {
+                format!(
+                    "change what refers to {} in the same amendment: `set` or `replace` it without the reference, or repeal it too",
+                    gone.name
+                )
+            }));
         }
-        kept
+        told.append(&mut kept);
+        told
     }
+}
+
+fn and_then(changes: &[String]) -> String {
+    let said: Vec<String> = changes
+        .iter()
+        .filter(|change| !change.is_empty())
+        .map(|change| format!("`{change}`"))
+        .collect();
+    said.join(" ")
+}
+
+/// The changes that take away references at these places, for lists of references of clauses and
+/// headings; a condition has to be thought about.
+fn consequential(root: &Node, places: &[Span]) -> Vec<String> {
+    const LISTS: &[&str] = &["notwithstanding", "subject_to", "disapplies", "covers"];
+    let mut changes = Vec::new();
+    let NodeKind::Mapping(chapters) = &root.kind else {
+        return changes;
+    };
+    let quoted = |words: &str| format!("\"{words}\"");
+    for chapter in chapters {
+        let named: Vec<(Part, String, &Node)> = match &chapter.value.kind {
+            NodeKind::List(items) if chapter.key.words == "clauses" => items
+                .iter()
+                .filter_map(|item| {
+                    Some((Part::Clause, item.value_of("id")?.words()?.to_owned(), item))
+                })
+                .collect(),
+            NodeKind::Mapping(entries) if chapter.key.words == "headings" => entries
+                .iter()
+                .map(|entry| (Part::Heading, entry.key.words.clone(), &entry.value))
+                .collect(),
+            _ => continue,
+        };
+        for (part, name, node) in named {
+            for key in LISTS {
+                let Some(value) = node.value_of(key) else {
+                    continue;
+                };
+                let is_orphan = |item: &&Node| places.contains(&item.span);
+                let orphans = value.items().iter().filter(is_orphan).count();
+                if orphans == 0 {
+                    continue;
+                }
+                let left = value.items().iter().filter(|item| !is_orphan(item));
+                let left: Vec<String> = left.filter_map(Node::words).map(quoted).collect();
+                let thing = format!("{}: {}", part.word(), quoted(&name));
+                let change = if left.is_empty() {
+                    format!("- set: {{{thing}, leave_out: {key}}}")
+                } else {
+                    format!("- set: {{{thing}, {key}: [{}]}}", left.join(", "))
+                };
+                // One change for each reference that it takes away, so that none is overlooked.
+                changes.push(change);
+                changes.extend((1..orphans).map(|_| String::new()));
+            }
+        }
+    }
+    changes
 }
 
 /// A way to a node: for a mapping the index of an entry, for a list of an item.

@@ -3,9 +3,9 @@
 //! The changes are made in the text one by one, each by the same steps that are made on the tree.
 //! The text is believed only when it has been read again and is, word for word, the changed tree.
 
+use super::AmendmentDraft;
 use super::apply::{Operation, Tree, edition_set, node_at};
 use super::plan::plan;
-use super::AmendmentDraft;
 use crate::problem::Problem;
 use crate::read::node::{Entry, Key, Layout, Node, NodeKind, Scalar, Style};
 use crate::read::yaml;
@@ -84,14 +84,21 @@ fn written(
 ) -> Option<String> {
     let mut wanted = root.clone();
     let mut current = root;
-    let rewordings = |operation: &Operation| {
-        matches!(operation, Operation::Reword(..) | Operation::Rekey(..))
-    };
+    let rewordings =
+        |operation: &Operation| matches!(operation, Operation::Reword(..) | Operation::Rekey(..));
     if operations.iter().all(rewordings) {
         // None of them moves another, so all are made at once.
         let mut edits: Vec<Edit> = operations
             .iter()
-            .map(|operation| Writer { text: &text, id, sources, root: &current }.edit(operation))
+            .map(|operation| {
+                Writer {
+                    text: &text,
+                    id,
+                    sources,
+                    root: &current,
+                }
+                .edit(operation)
+            })
             .collect::<Option<_>>()?;
         edits.sort_by_key(|edit| edit.start);
         edits.dedup();
@@ -103,7 +110,13 @@ fn written(
         }
     } else {
         for operation in operations {
-            let edit = Writer { text: &text, id, sources, root: &current }.edit(&operation)?;
+            let edit = Writer {
+                text: &text,
+                id,
+                sources,
+                root: &current,
+            }
+            .edit(&operation)?;
             text.replace_range(edit.start..edit.end, &edit.text);
             operation.perform(&mut wanted);
             current = parsed(&text)?.0;
@@ -166,8 +179,9 @@ impl Writer<'_> {
                 let list = node_at(self.root, path)?;
                 let items = list.items();
                 if list.layout == Layout::Flow {
-                    let places: Vec<(usize, usize)> = items.iter().map(|item| range(item.span)).collect();
-                    return self.flow_insertion(list, &places, *index, &self.flow(node));
+                    let places: Vec<(usize, usize)> =
+                        items.iter().map(|item| range(item.span)).collect();
+                    return Some(flow_insertion(list, &places, *index, &self.flow(node)));
                 }
                 let dash = self.column(range(list.span).0);
                 let text = format!("- {}", self.block(node, dash + 2));
@@ -182,7 +196,8 @@ impl Writer<'_> {
                 let items = list.items();
                 let old = items.get(*index)?;
                 if list.layout == Layout::Flow {
-                    let places: Vec<(usize, usize)> = items.iter().map(|item| range(item.span)).collect();
+                    let places: Vec<(usize, usize)> =
+                        items.iter().map(|item| range(item.span)).collect();
                     return flow_removal(&places, *index);
                 }
                 let dash = self.column(range(list.span).0);
@@ -195,10 +210,13 @@ impl Writer<'_> {
                 let NodeKind::Mapping(entries) = &mapping.kind else {
                     return None;
                 };
-                let places: Vec<(usize, usize)> = entries.iter().map(|entry| self.entry_range(entry)).collect();
+                let places: Vec<(usize, usize)> = entries
+                    .iter()
+                    .map(|entry| self.entry_range(entry))
+                    .collect();
                 if mapping.layout == Layout::Flow {
                     let text = self.flow_entry(key, value);
-                    return self.flow_insertion(mapping, &places, *index, &text);
+                    return Some(flow_insertion(mapping, &places, *index, &text));
                 }
                 let column = self.column(places.first()?.0);
                 let text = self.block_entry(key, value, column);
@@ -213,7 +231,10 @@ impl Writer<'_> {
                 let NodeKind::Mapping(entries) = &mapping.kind else {
                     return None;
                 };
-                let places: Vec<(usize, usize)> = entries.iter().map(|entry| self.entry_range(entry)).collect();
+                let places: Vec<(usize, usize)> = entries
+                    .iter()
+                    .map(|entry| self.entry_range(entry))
+                    .collect();
                 if mapping.layout == Layout::Flow {
                     return flow_removal(&places, *index);
                 }
@@ -247,7 +268,10 @@ impl Writer<'_> {
     fn reword(&self, span: Span, words: &str) -> Option<Edit> {
         let (start, end) = range(span);
         let old = self.text.get(start..end)?;
-        let quote = old.chars().next().filter(|first| ['"', '\''].contains(first));
+        let quote = old
+            .chars()
+            .next()
+            .filter(|first| ['"', '\''].contains(first));
         let plain = !words.contains(['"', '\'', '\\']);
         let text = match quote {
             Some(quote) if plain => format!("{quote}{words}{quote}"),
@@ -265,7 +289,10 @@ impl Writer<'_> {
             NodeKind::Scalar(_) | NodeKind::List(_) => return None,
         };
         let known = entries.iter().find(|entry| entry.key.words == key.words);
-        let places: Vec<(usize, usize)> = entries.iter().map(|entry| self.entry_range(entry)).collect();
+        let places: Vec<(usize, usize)> = entries
+            .iter()
+            .map(|entry| self.entry_range(entry))
+            .collect();
         if mapping.layout == Layout::Flow {
             let text = self.flow_entry(key, value);
             return match known {
@@ -273,7 +300,7 @@ impl Writer<'_> {
                     let (start, end) = self.entry_range(known);
                     Some(Edit { start, end, text })
                 }
-                None => self.flow_insertion(mapping, &places, places.len(), &text),
+                None => Some(flow_insertion(mapping, &places, places.len(), &text)),
             };
         }
         if let Some(known) = known {
@@ -296,26 +323,6 @@ impl Writer<'_> {
         Some(self.line_after(colon, column, &text))
     }
 
-    fn flow_insertion(
-        &self,
-        container: &Node,
-        places: &[(usize, usize)],
-        index: usize,
-        text: &str,
-    ) -> Option<Edit> {
-        let before = index.checked_sub(1).and_then(|before| places.get(before));
-        let (at, text) = match (before, places.first()) {
-            (Some((_, end)), _) => (*end, format!(", {text}")),
-            (None, Some((start, _))) => (*start, format!("{text}, ")),
-            (None, None) => (range(container.span).0 + 1, text.to_owned()),
-        };
-        Some(Edit {
-            start: at,
-            end: at,
-            text,
-        })
-    }
-
     /// Where an entry stands: from its key to the end of its value.
     fn entry_range(&self, entry: &Entry) -> (usize, usize) {
         let (start, key_end) = range(entry.key.span);
@@ -336,7 +343,8 @@ impl Writer<'_> {
     /// The end of the line that `at` lies in, its break not included.
     fn line_end(&self, at: usize) -> usize {
         let rest = self.text.get(at..).unwrap_or_default();
-        rest.find(['\n', '\r']).map_or(self.text.len(), |end| at + end)
+        rest.find(['\n', '\r'])
+            .map_or(self.text.len(), |end| at + end)
     }
 
     /// The start of the next line, or the end of the text.
@@ -358,8 +366,22 @@ impl Writer<'_> {
     /// How the text ends its lines.
     fn line_break(&self) -> &'static str {
         match self.text.find(['\n', '\r']) {
-            Some(at) if self.text.get(at..).is_some_and(|rest| rest.starts_with("\r\n")) => "\r\n",
-            Some(at) if self.text.get(at..).is_some_and(|rest| rest.starts_with('\r')) => "\r",
+            Some(at)
+                if self
+                    .text
+                    .get(at..)
+                    .is_some_and(|rest| rest.starts_with("\r\n")) =>
+            {
+                "\r\n"
+            }
+            Some(at)
+                if self
+                    .text
+                    .get(at..)
+                    .is_some_and(|rest| rest.starts_with('\r')) =>
+            {
+                "\r"
+            }
             _ => "\n",
         }
     }
@@ -418,7 +440,9 @@ impl Writer<'_> {
         let mut start = self.line_start(at);
         loop {
             let line = self.text.get(start..)?;
-            let blank = line.get(..column).is_some_and(|blank| blank.trim_matches(' ').is_empty());
+            let blank = line
+                .get(..column)
+                .is_some_and(|blank| blank.trim_matches(' ').is_empty());
             if blank && line.get(column..).is_some_and(|rest| rest.starts_with('-')) {
                 return Some(start);
             }
@@ -466,7 +490,12 @@ impl Writer<'_> {
                     .collect();
                 lines.join(&format!("{}{}", self.line_break(), " ".repeat(column)))
             }
-            NodeKind::Scalar(scalar) if matches!(scalar.style, Style::SingleQuoted | Style::DoubleQuoted | Style::Plain) => {
+            NodeKind::Scalar(scalar)
+                if matches!(
+                    scalar.style,
+                    Style::SingleQuoted | Style::DoubleQuoted | Style::Plain
+                ) =>
+            {
                 let own = self.slice(node.span);
                 if own.contains(['\n', '\r']) || !is_written(own, scalar) {
                     self.flow(node)
@@ -490,8 +519,10 @@ impl Writer<'_> {
             .first()
             .is_some_and(|first| first.key.span.start == node.span.start)
             && entries.iter().all(|entry| {
+                let nothing = matches!(entry.value.kind, NodeKind::Nothing);
                 of_node(entry.key.span)
                     && of_node(entry.value.span)
+                    && (nothing || entry.key.span.end <= entry.value.span.start)
                     && self.slice(entry.key.span).trim_matches(['"', '\'']) == entry.key.words
             })
     }
@@ -536,8 +567,12 @@ impl Writer<'_> {
         let between = self.slice(between);
         let mut lines = between.lines();
         let first = lines.next().unwrap_or_default().trim();
-        let opens = |words: &str| words.is_empty() || words.starts_with('#') || words.starts_with(['|', '>', '&', '-']);
-        first.strip_prefix(':').is_some_and(|rest| opens(rest.trim()))
+        let opens = |words: &str| {
+            words.is_empty() || words.starts_with('#') || words.starts_with(['|', '>', '&', '-'])
+        };
+        first
+            .strip_prefix(':')
+            .is_some_and(|rest| opens(rest.trim()))
             && lines.all(|line| opens(line.trim()))
     }
 
@@ -602,6 +637,21 @@ impl Writer<'_> {
     }
 }
 
+/// A new item or entry in brackets.
+fn flow_insertion(container: &Node, places: &[(usize, usize)], index: usize, text: &str) -> Edit {
+    let before = index.checked_sub(1).and_then(|before| places.get(before));
+    let (at, text) = match (before, places.first()) {
+        (Some((_, end)), _) => (*end, format!(", {text}")),
+        (None, Some((start, _))) => (*start, format!("{text}, ")),
+        (None, None) => (range(container.span).0 + 1, text.to_owned()),
+    };
+    Edit {
+        start: at,
+        end: at,
+        text,
+    }
+}
+
 fn flow_removal(places: &[(usize, usize)], index: usize) -> Option<Edit> {
     let (start, end) = *places.get(index)?;
     let next = places.get(index + 1).map(|(next, _)| *next);
@@ -626,8 +676,14 @@ fn range(span: Span) -> (usize, usize) {
 fn is_written(own: &str, scalar: &Scalar) -> bool {
     match scalar.style {
         Style::Plain => own == scalar.words,
-        Style::SingleQuoted => own.strip_prefix('\'').and_then(|own| own.strip_suffix('\'')) == Some(&scalar.words),
-        Style::DoubleQuoted => own.strip_prefix('"').and_then(|own| own.strip_suffix('"')) == Some(&scalar.words),
+        Style::SingleQuoted => {
+            own.strip_prefix('\'')
+                .and_then(|own| own.strip_suffix('\''))
+                == Some(&scalar.words)
+        }
+        Style::DoubleQuoted => {
+            own.strip_prefix('"').and_then(|own| own.strip_suffix('"')) == Some(&scalar.words)
+        }
         Style::Literal | Style::Folded => false,
     }
 }

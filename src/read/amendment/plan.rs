@@ -122,12 +122,15 @@ fn absent(tree: &Tree, part: Part, name: &Words, members: &[(String, Span)]) -> 
         return problem.help(format!("did you mean `{near}`?"));
     }
     let problem = match members.first() {
-        Some((_, place)) => {
-            problem.other(*place, format!("the ruleset's {} begin here", part.chapter()))
-        }
+        Some((_, place)) => problem.other(
+            *place,
+            format!("the ruleset's {} begin here", part.chapter()),
+        ),
         None => match &tree.root.kind {
             NodeKind::Mapping(entries) => {
-                let title = entries.first().map_or(tree.root.span, |entry| entry.key.span);
+                let title = entries
+                    .first()
+                    .map_or(tree.root.span, |entry| entry.key.span);
                 problem.other(title, format!("this ruleset has no {}", part.chapter()))
             }
             _ => problem,
@@ -149,9 +152,8 @@ fn taken(name: &Words, part: Part, place: Span) -> Problem {
 
 fn repeal(part: Part, name: &Words, tree: &Tree) -> Result<Plan, Problem> {
     let members = members(&tree.root, part);
-    let is_meant = |known: &str| {
-        known == name.value || part == Part::Clause && is_below(known, &name.value)
-    };
+    let is_meant =
+        |known: &str| known == name.value || part == Part::Clause && is_below(known, &name.value);
     let mut wanted: Vec<usize> = Vec::new();
     let mut gone = columns_of(tree, part, name);
     for (index, (known, _)) in members.iter().enumerate() {
@@ -167,25 +169,58 @@ fn repeal(part: Part, name: &Words, tree: &Tree) -> Result<Plan, Problem> {
     let Some((index, node)) = chapter(&tree.root, part).filter(|_| !wanted.is_empty()) else {
         return Err(absent(tree, part, name, &members));
     };
-    if wanted.len() == members.len() {
-        return Ok(Plan {
-            operations: vec![Operation::RemoveEntry(Vec::new(), index)],
-            gone,
-        });
-    }
+    // From the last to the first, so that the others stay where they are; chapters that would be
+    // left empty go whole, after everything else.
+    let (accepted, moot, entries) = moot_accepted(&tree.root, part, &gone);
     let listed = matches!(node.kind, NodeKind::List(_));
-    // From the last to the first, so that the others stay where they are.
-    let operations = wanted.into_iter().rev().map(|at| {
-        if listed {
-            Operation::RemoveItem(vec![index], at)
-        } else {
-            Operation::RemoveEntry(vec![index], at)
-        }
-    });
-    Ok(Plan {
-        operations: operations.collect(),
-        gone,
-    })
+    let mut operations = Vec::new();
+    let mut chapters = Vec::new();
+    if !moot.is_empty() && moot.len() == entries {
+        chapters.push(accepted);
+    } else {
+        let moot = moot.iter().rev();
+        operations.extend(moot.map(|at| Operation::RemoveItem(vec![accepted], *at)));
+    }
+    if wanted.len() == members.len() {
+        chapters.push(index);
+    } else if listed {
+        let wanted = wanted.iter().rev();
+        operations.extend(wanted.map(|at| Operation::RemoveItem(vec![index], *at)));
+    } else {
+        let wanted = wanted.iter().rev();
+        operations.extend(wanted.map(|at| Operation::RemoveEntry(vec![index], *at)));
+    }
+    chapters.sort_unstable();
+    let chapters = chapters.into_iter().rev();
+    operations.extend(chapters.map(|at| Operation::RemoveEntry(Vec::new(), at)));
+    Ok(Plan { operations, gone })
+}
+
+/// The entries of `accepted` that name what is taken away: the findings that they accept go with it.
+/// Given are the chapter, the entries by index, and how many there are in all.
+fn moot_accepted(root: &Node, part: Part, gone: &[Gone]) -> (usize, Vec<usize>, usize) {
+    let NodeKind::Mapping(chapters) = &root.kind else {
+        return (0, Vec::new(), 0);
+    };
+    let found = chapters
+        .iter()
+        .position(|chapter| chapter.key.words == "accepted");
+    let Some((index, chapter)) = found.and_then(|index| Some((index, chapters.get(index)?))) else {
+        return (0, Vec::new(), 0);
+    };
+    let key = match part {
+        Part::Clause => "clauses",
+        other => other.word(),
+    };
+    let names_it = |entry: &Node| {
+        let words = entry.value_of(key).map_or(&[][..], Node::items).iter();
+        let mut words = words.filter_map(Node::words);
+        words.any(|word| gone.iter().any(|gone| gone.name == word))
+    };
+    let entries = chapter.value.chapter();
+    let moot = entries.iter().enumerate();
+    let moot = moot.filter(|(_, entry)| names_it(entry));
+    (index, moot.map(|(at, _)| at).collect(), entries.len())
 }
 
 /// The columns that go with a table.
@@ -514,14 +549,21 @@ fn amount(
                 .other(found.key.span, "the quantity")
                 .help("delete `row` and `column`"));
         }
-        let set = Operation::SetEntry(vec![index], found.key.clone(), value.clone());
+        let key = Key {
+            words: found.key.words.clone(),
+            span: name.span,
+        };
+        let set = Operation::SetEntry(vec![index], key, value.clone());
         return Ok(vec![set]);
     };
     let said = |what: &str, word: Option<&Words>| {
         word.cloned().ok_or_else(|| {
             Problem::error(
                 name.span,
-                format!("`{}` is a table; which {what} is meant is not said", name.value),
+                format!(
+                    "`{}` is a table; which {what} is meant is not said",
+                    name.value
+                ),
                 format!("expected `{what}:` beside it"),
             )
             .other(found.key.span, "the table")

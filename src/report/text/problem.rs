@@ -38,7 +38,11 @@ pub fn problems(sources: &Sources, problems: &[Problem], look: &Look) -> String 
 /// What there is to say about an input that can be used all the same.
 pub fn warnings(sources: &Sources, problems: &[Problem], look: &Look) -> String {
     let mut page = Page::new(look);
-    list(&mut page, sources, crate::report::by_place(problems).into_iter());
+    list(
+        &mut page,
+        sources,
+        crate::report::by_place(problems).into_iter(),
+    );
     page.finish()
 }
 
