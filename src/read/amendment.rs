@@ -7,6 +7,8 @@
 mod apply;
 mod consolidate;
 mod plan;
+mod render;
+mod renumber;
 
 pub use apply::Tree;
 pub use consolidate::{Unwritable, consolidated};
