@@ -11,7 +11,7 @@ use super::inquiry::{self, Inquiry};
 use super::seen::{self, Seen};
 use super::{
     contradiction, discretion, displaced, gap, impossible, loose_term, no_effect, presupposes,
-    splitting, unused,
+    splitting, unused, wording,
 };
 use crate::logic::{Formula, Reach, Scenario};
 use crate::model::{ClauseId, DimensionId, Kind, Ruleset, TermId};
@@ -85,6 +85,7 @@ pub const KINDS: &[Kind] = &[
     Kind::Presupposes,
     Kind::LeftToDiscretion,
     Kind::Unused,
+    Kind::Wording,
 ];
 
 /// Fewer items than this are not worth a thread of their own.
@@ -216,6 +217,9 @@ impl<'a, 'r> Run<'a, 'r> {
             self.verdict(Kind::Unused, None, &tally);
             self.findings.extend(found);
         }
+        if self.wants(Kind::Wording) {
+            self.wording();
+        }
     }
 
     fn verdict(&mut self, kind: Kind, dimension: Option<DimensionId>, tally: &Tally) {
@@ -226,6 +230,31 @@ impl<'a, 'r> Run<'a, 'r> {
             outcome,
             untold: tally.untold,
         });
+    }
+
+    /// Words are looked up, not proved to be absent; a language without a list is not looked at.
+    fn wording(&mut self) {
+        let found = wording::find(self.ruleset);
+        let looked_up = if found.findings.is_empty() {
+            Outcome::NoneListed(found.read.clone())
+        } else {
+            Outcome::Found
+        };
+        let mut outcomes = Vec::new();
+        if !found.read.is_empty() || found.unread.is_empty() {
+            outcomes.push(looked_up);
+        }
+        if !found.unread.is_empty() {
+            outcomes.push(Outcome::NotLookedAt(found.unread));
+        }
+        self.verdicts
+            .extend(outcomes.into_iter().map(|outcome| Verdict {
+                kind: Kind::Wording,
+                dimension: None,
+                outcome,
+                untold: false,
+            }));
+        self.findings.extend(found.findings);
     }
 
     fn clause_ids(&self) -> Vec<ClauseId> {
@@ -647,8 +676,7 @@ fn accept(ruleset: &Ruleset, findings: &mut [Finding], verdicts: &[Verdict]) -> 
             .filter(|verdict| verdict.kind == entry.finding);
         let mut of_kind = of_kind.peekable();
         let looked_for = of_kind.peek().is_some();
-        let all_told = of_kind
-            .all(|verdict| !verdict.untold && !matches!(verdict.outcome, Outcome::Undecided(_)));
+        let all_told = of_kind.all(|verdict| !verdict.untold && !verdict.outcome.leaves_open());
         if !used && looked_for && all_told {
             idle.push(index);
         }

@@ -1,5 +1,6 @@
 //! What the checker says, in one type for every kind of finding.
 
+use super::wording::Question;
 use crate::logic::{Count, Scenario};
 use crate::model::{ClauseId, DimensionId, Kind, Severity, ValueSet};
 use crate::solve::Reason;
@@ -36,6 +37,8 @@ pub struct Finding {
     pub term: Option<String>,
     /// What would mend it, checked. No kind offers one yet.
     pub repairs: Vec<Repair>,
+    /// What a drafter is asked about words of the texts; all of them, where `labels` has only some.
+    pub questions: Vec<Question>,
     /// The words in the files it is about, each with what is said under them; the primary one first.
     pub labels: Vec<(Span, String)>,
     /// What to do, or how to think about it.
@@ -96,6 +99,20 @@ pub enum Outcome {
     Found,
     /// None was found, but it could not be proved that there is none (or that all were found).
     Undecided(Reason),
+    /// None was found by looking words up in the lists of these languages, which proves nothing; of
+    /// no language where there is no text to look at.
+    NoneListed(Vec<String>),
+    /// Texts in these languages (by their tags, empty where none is given) were not looked at: there
+    /// is no list of words.
+    NotLookedAt(Vec<String>),
+}
+
+impl Outcome {
+    /// Whether there may be more of the kind than was found, since a question stayed open or some
+    /// texts were not looked at.
+    pub fn leaves_open(&self) -> bool {
+        matches!(self, Outcome::Undecided(_) | Outcome::NotLookedAt(_))
+    }
 }
 
 /// Everything that a check found out.

@@ -19,6 +19,7 @@ mod seen;
 mod splitting;
 mod unused;
 mod witness;
+mod wording;
 mod words;
 
 pub(crate) use words::{and_list, or_list};
@@ -26,3 +27,4 @@ pub(crate) use words::{and_list, or_list};
 pub use check::{KINDS, Method, Options, Progress, Silent, check};
 pub use finding::{Checked, Cover, Finding, General, Outcome, Repair, Verdict};
 pub use no_scenario::no_scenario;
+pub use wording::{Question, Sort};

@@ -85,6 +85,7 @@ pub(super) fn finding(
         attribute: None,
         term: None,
         repairs: Vec::new(),
+        questions: Vec::new(),
         labels: vec![(span, label.into())],
         help: None,
         accepted: None,

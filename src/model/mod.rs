@@ -299,6 +299,8 @@ pub struct Clause {
     pub title: Option<Text>,
     /// The wording as published.
     pub text: Option<Text>,
+    /// Where each wording of `text` is written, in the same order.
+    pub text_spans: Vec<Span>,
     /// Where it is met: its groups' opening words, its `when`, and the negated `unless`.
     pub when: Condition,
     /// What it rules, by dimension, each a non-empty set of allowed values, in the order of dimensions.

@@ -21,13 +21,14 @@ mod yaml_faults;
 
 pub use bytes::{ByteFault, LARGEST_FILE, Refused, text_from_bytes};
 pub use lexer::{RESERVED, is_reserved};
+pub(crate) use node::{Node, NodeKind};
+pub(crate) use scalar::Mapped;
 
 use crate::problem::Problem;
 use crate::source::{Source, SourceId};
 use amendment::{AmendmentDraft, Tree};
 use draft::{Expr, FactDraft, RulesetDraft, ScenarioDraft};
 use reader::Reader;
-use scalar::Mapped;
 
 /// Reads a ruleset file; problems are added to `problems`, in the order of their places.
 ///
@@ -113,6 +114,13 @@ pub fn condition(source: &Source, id: SourceId, problems: &mut Vec<Problem>) -> 
     }
     hand_over(found, problems);
     reading.expr
+}
+
+/// Reads a file of the program's own that is no ruleset; `None` where it is no usable YAML.
+pub(crate) fn data(text: &str) -> Option<Node> {
+    let mut problems = Vec::new();
+    yaml::document(&Source::new("", text), SourceId::default(), &mut problems)
+        .filter(|_| problems.is_empty())
 }
 
 /// Adds what was found in the order of places, each problem once: words that an alias repeats are

@@ -48,6 +48,28 @@ impl Mapped {
     ///
     /// Where the slice does not decode to the words, every place in them is the whole scalar.
     pub(crate) fn scalar(file: &str, span: Span, style: Style, words: &str) -> Self {
+        Mapped::exactly(file, span, style, words).unwrap_or_else(|| Mapped::roughly(span, words))
+    }
+
+    /// The words of a scalar in the file whose notation nobody has kept.
+    ///
+    /// Where no notation reads the slice as the words, every place in them is the whole scalar.
+    pub(crate) fn written(file: &str, span: Span, words: &str) -> Self {
+        let styles = [
+            Style::Plain,
+            Style::SingleQuoted,
+            Style::DoubleQuoted,
+            Style::Folded,
+            Style::Literal,
+        ];
+        let mut read = styles
+            .into_iter()
+            .filter_map(|style| Mapped::exactly(file, span, style, words));
+        read.next().unwrap_or_else(|| Mapped::roughly(span, words))
+    }
+
+    /// The words of a scalar in one notation, if it reads the slice so.
+    fn exactly(file: &str, span: Span, style: Style, words: &str) -> Option<Self> {
         let range = span.start as usize..span.end as usize;
         let decoded = match style {
             Style::Plain => flow(file, range, style, span.source),
@@ -60,19 +82,21 @@ impl Mapped {
                 block(file, range, style, breaks, span.source)
             }
         };
-        match decoded {
-            Some(decoded) if decoded.text == words => decoded,
-            _ => Mapped {
-                text: words.to_owned(),
-                runs: vec![Run {
-                    words: 0,
-                    words_len: words.len(),
-                    file: span.start as usize,
-                    file_len: span.len(),
-                    kind: RunKind::Whole,
-                }],
-                id: span.source,
-            },
+        decoded.filter(|decoded| decoded.text == words)
+    }
+
+    /// Words of which nobody knows where in the scalar each stands.
+    fn roughly(span: Span, words: &str) -> Self {
+        Mapped {
+            text: words.to_owned(),
+            runs: vec![Run {
+                words: 0,
+                words_len: words.len(),
+                file: span.start as usize,
+                file_len: span.len(),
+                kind: RunKind::Whole,
+            }],
+            id: span.source,
         }
     }
 

@@ -222,18 +222,18 @@ impl Tree<'_> {
                     }
                 }
                 Event::Scalar(words, style, anchor, tag) => {
-                    let at = self.properties(start, tag.is_some());
+                    let at = self.properties(start, anchor, tag.is_some());
                     self.scalar(&words, style, at, end).map(|node| {
                         self.remember(anchor, &node);
                         self.add(node);
                     })
                 }
                 Event::SequenceStart(anchor, tag) => {
-                    let at = self.properties(start, tag.is_some());
+                    let at = self.properties(start, anchor, tag.is_some());
                     self.open(at, start < end, anchor, Content::List(Vec::new()))
                 }
                 Event::MappingStart(anchor, tag) => {
-                    let at = self.properties(start, tag.is_some());
+                    let at = self.properties(start, anchor, tag.is_some());
                     let content = Content::Mapping {
                         entries: Vec::new(),
                         key: Waiting::Key,
@@ -280,13 +280,14 @@ impl Tree<'_> {
         Err(End::Refused)
     }
 
-    /// Passes `&anchor` and `!tag` before a value; a tag is a problem.
-    fn properties(&mut self, start: usize, tagged: bool) -> usize {
+    /// Passes `&anchor` (0 where there is none) and `!tag` before a value; a tag is a problem.
+    fn properties(&mut self, start: usize, anchor: usize, tagged: bool) -> usize {
         let mut at = start;
         loop {
             let rest = self.text.get(at..).unwrap_or_default();
             let tag = rest.starts_with('!') && tagged;
-            if !tag && !rest.starts_with('&') {
+            // Without an anchor, the `&` opens the words of a block.
+            if !tag && (anchor == 0 || !rest.starts_with('&')) {
                 return at;
             }
             let end = word_end(self.text, at);

@@ -4,7 +4,7 @@
 //! larger than other languages' numbers.
 
 use super::caution::caution;
-use crate::analysis::{Checked, Cover, Finding, Outcome, Verdict};
+use crate::analysis::{Checked, Cover, Finding, Outcome, Question, Sort, Verdict};
 use crate::logic::{Count, Scenario, Written, written};
 use crate::model::{DimensionId, Kind, Ruleset, Severity, ValueSet};
 use crate::problem::{Gravity, Problem};
@@ -207,6 +207,9 @@ struct FindingRecord {
     repairs: Vec<RepairRecord>,
     #[serde(skip_serializing_if = "Option::is_none")]
     help: Option<String>,
+    /// What a drafter is asked about words of the texts.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    questions: Vec<QuestionRecord>,
     /// The words in the files, the primary ones first.
     places: Vec<PlaceRecord>,
     /// Why the finding is accepted; null where it is not.
@@ -260,6 +263,11 @@ impl FindingRecord {
                 })
                 .collect(),
             help: finding.help.clone(),
+            questions: finding
+                .questions
+                .iter()
+                .map(|question| QuestionRecord::new(ruleset, question))
+                .collect(),
             places: finding
                 .labels
                 .iter()
@@ -417,6 +425,51 @@ struct RepairRecord {
     scenarios_changed: String,
 }
 
+/// What a drafter is asked about a word of a clause's text.
+#[derive(Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct QuestionRecord {
+    clause: String,
+    /// The tag of the text's language, as the file has it.
+    language: String,
+    /// The word or phrase, in small letters.
+    word: String,
+    sort: SortName,
+    /// The class of words that it belongs to.
+    class: String,
+    /// The question; it is the label of the place, too.
+    place: PlaceRecord,
+}
+
+impl QuestionRecord {
+    fn new(ruleset: &Ruleset, question: &Question) -> Self {
+        QuestionRecord {
+            clause: ruleset[question.clause].id.clone(),
+            language: question.language.clone(),
+            word: question.word.clone(),
+            sort: match question.sort {
+                Sort::Vague => SortName::Vague,
+                Sort::Ambiguous => SortName::Ambiguous,
+                Sort::Discretion => SortName::Discretion,
+                Sort::LooseEnd => SortName::LooseEnd,
+            },
+            class: question.class.clone(),
+            place: PlaceRecord::new(&ruleset.sources, question.span, &question.question),
+        }
+    }
+}
+
+/// Vague: no sharp edge. Ambiguous: two readings. Discretion: somebody decides. Loose end: something
+/// is missing.
+#[derive(Serialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+enum SortName {
+    Vague,
+    Ambiguous,
+    Discretion,
+    LooseEnd,
+}
+
 /// Words in a file.
 #[derive(Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
@@ -465,14 +518,20 @@ struct VerdictRecord {
     /// Why it stayed undecided.
     #[serde(skip_serializing_if = "Option::is_none")]
     reason: Option<String>,
+    /// The languages whose texts were looked at (by name), or were not (by tag, empty where the file
+    /// gives none).
+    #[serde(skip_serializing_if = "Option::is_none")]
+    languages: Option<Vec<String>>,
 }
 
 impl VerdictRecord {
     fn new(ruleset: &Ruleset, verdict: &Verdict) -> Self {
-        let (name, reason) = match &verdict.outcome {
-            Outcome::Proved => (VerdictName::Proved, None),
-            Outcome::Found => (VerdictName::Found, None),
-            Outcome::Undecided(reason) => (VerdictName::Undecided, Some(reason.to_string())),
+        let (name, reason, languages) = match &verdict.outcome {
+            Outcome::Proved => (VerdictName::Proved, None, None),
+            Outcome::Found => (VerdictName::Found, None, None),
+            Outcome::Undecided(reason) => (VerdictName::Undecided, Some(reason.to_string()), None),
+            Outcome::NoneListed(names) => (VerdictName::NoneListed, None, Some(names.clone())),
+            Outcome::NotLookedAt(tags) => (VerdictName::NotLookedAt, None, Some(tags.clone())),
         };
         VerdictRecord {
             kind: KindName(verdict.kind),
@@ -480,17 +539,22 @@ impl VerdictRecord {
             verdict: name,
             untold: verdict.untold,
             reason,
+            languages,
         }
     }
 }
 
-/// Proved: there is none. Found: these are all. Undecided: there may be some, or more.
+/// Proved: there is none. Found: these are all (of `wording`: all that the lists of words know).
+/// Undecided: there may be some, or more. None listed: no word of the lists stands in the texts, which
+/// proves nothing. Not looked at: there is no list for the language.
 #[derive(Serialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
 enum VerdictName {
     Proved,
     Found,
     Undecided,
+    NoneListed,
+    NotLookedAt,
 }
 
 /// What is wrong with an input.

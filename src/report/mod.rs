@@ -8,7 +8,7 @@ pub mod json;
 pub mod text;
 mod words;
 
-use crate::analysis::{Checked, Outcome};
+use crate::analysis::Checked;
 use crate::model::{Kind, Ruleset};
 use crate::problem::Problem;
 use crate::source::SourceId;
@@ -29,7 +29,7 @@ fn file(ruleset: &Ruleset) -> &str {
 /// Whether everything that was asked about a kind was decided.
 fn settled(checked: &Checked, kind: Kind) -> bool {
     let mut of_kind = checked.verdicts.iter().filter(|it| it.kind == kind);
-    !of_kind.any(|verdict| matches!(verdict.outcome, Outcome::Undecided(_)))
+    !of_kind.any(|verdict| verdict.outcome.leaves_open())
 }
 
 /// Warnings for the entries of `accepted` that cover no finding, where that is certain.

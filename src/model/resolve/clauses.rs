@@ -162,6 +162,7 @@ fn clause(
         id: draft.id.value.clone(),
         title: text_of(draft.title.as_ref()),
         text: text_of(draft.text.as_ref()),
+        text_spans: text_spans(draft),
         when: joined(parts, when_span),
         rulings: rulings(known, &draft.ruling, problems),
         prevails_over: Vec::new(),
@@ -191,6 +192,11 @@ fn joined(mut parts: Vec<Condition>, span: Span) -> Condition {
             }
         }
     }
+}
+
+fn text_spans(draft: &ClauseDraft) -> Vec<Span> {
+    let wordings = draft.text.iter().flat_map(|text| &text.by_language);
+    wordings.map(|(_, words)| words.span).collect()
 }
 
 fn ruling_span(draft: &ClauseDraft) -> Span {

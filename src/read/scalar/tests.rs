@@ -86,6 +86,12 @@ fn words_are_underlined_where_they_stand() {
     );
     check("a: &n !t\n  one two", &[("one", "one"), ("two", "two")]);
     check("a: &n |\n  one\n  two", &[("one", "one"), ("two", "two")]);
+    check(
+        "a: >-\n  & one\n  two",
+        &[("&", "&"), ("one", "one"), ("two", "two")],
+    );
+    check("a: |\n  &one", &[("&one", "&one")]);
+    check("a: &n |\n  &one two", &[("&one", "&one"), ("two", "two")]);
     check("\u{FEFF}ä: [\"b\" , c]", &[("b", "b")]);
     check("a: \"x y\" # 'z'", &[("x", "x"), ("y", "y")]);
 }

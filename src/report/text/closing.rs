@@ -153,12 +153,17 @@ fn verdicts(page: &mut Page<'_>, ruleset: &Ruleset, checked: &Checked) {
     let mut proved = Vec::new();
     let mut found = Vec::new();
     let mut open = Vec::new();
+    let mut looked_up = Vec::new();
     let mut resting = Vec::new();
     for (kind, outcome, verdicts) in &groups {
         let on = on_dimensions(ruleset, verdicts);
         let name = plural(*kind);
         match outcome {
             Outcome::Proved => proved.push((format!("no {name}{on}"), Tone::Plain)),
+            Outcome::Found if *kind == Kind::Wording => {
+                let words = format!("{name}: as told above, and only those that the lists know");
+                looked_up.push((words, Tone::Plain));
+            }
             Outcome::Found => {
                 let is_told = |verdict: &&&Verdict| {
                     let mut findings = checked.findings.iter();
@@ -181,6 +186,30 @@ fn verdicts(page: &mut Page<'_>, ruleset: &Ruleset, checked: &Checked) {
                     }
                 }
             }
+            Outcome::NoneListed(languages) => {
+                let words = match languages.as_slice() {
+                    [] => "no clause has a text".to_owned(),
+                    some => format!(
+                        "none found by the list of {}, which proves nothing",
+                        words::and_list(some)
+                    ),
+                };
+                looked_up.push((format!("{name}: {words}"), Tone::Plain));
+            }
+            Outcome::NotLookedAt(tags) => {
+                let tags: Vec<String> = tags
+                    .iter()
+                    .map(|tag| match tag.as_str() {
+                        "" => "texts without a `language`".to_owned(),
+                        tag => format!("texts in `{tag}`"),
+                    })
+                    .collect();
+                let words = format!(
+                    "{name}: {} were not looked at, for want of a list of words",
+                    words::and_list(&tags)
+                );
+                looked_up.push((words, Tone::Plain));
+            }
             Outcome::Undecided(reason) => {
                 open.push((format!("{name}{on}: {reason}"), Tone::Plain));
             }
@@ -198,6 +227,9 @@ fn verdicts(page: &mut Page<'_>, ruleset: &Ruleset, checked: &Checked) {
         let words = "every one that there is, as told above:".to_owned();
         found.insert(0, (words, Tone::Quiet));
         page.row_lines(0, "Found", &found);
+    }
+    if !looked_up.is_empty() {
+        page.row_lines(0, "Looked up", &looked_up);
     }
     if !resting.is_empty() {
         let words = "some more, where a ruling that a clause reads is at fault itself:".to_owned();
@@ -282,7 +314,7 @@ pub(super) fn plural(kind: Kind) -> &'static str {
         Kind::IdleException => "idle exceptions",
         Kind::StepEdge => "thresholds that close only because of the step",
         Kind::Unused => "unused names",
-        Kind::Wording => "vague words without a definition",
+        Kind::Wording => "vague or ambiguous words",
     }
 }
 

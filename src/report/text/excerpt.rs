@@ -21,6 +21,9 @@ const LABEL_ROOM: usize = 28;
 /// How much of a line stays before underlined words where it is clipped.
 const LEAD: usize = 16;
 
+/// Columns for what stands where a line was clipped.
+const DOTS: usize = 3;
+
 /// Words to be underlined, and what is said under them.
 #[derive(Clone, Debug)]
 pub(super) struct Mark<'a> {
@@ -144,6 +147,8 @@ struct Canvas {
     text: String,
     snippets: Vec<Snippet>,
     labels: Vec<Label>,
+    /// Where rows begin that show more of the line before them.
+    again: Vec<usize>,
 }
 
 #[derive(Debug)]
@@ -171,6 +176,7 @@ impl Canvas {
             text: String::new(),
             snippets: Vec::new(),
             labels: Vec::new(),
+            again: Vec::new(),
         };
         let together =
             |one: &Placed, next: &Placed| one.source == next.source && next.line <= one.line + 3;
@@ -193,6 +199,7 @@ impl Canvas {
         let last_line = last.line;
         let start = self.text.len();
         let mut lines = 0;
+        let mut rows = 0;
         let text_lines = source.text().split('\n').enumerate();
         for (number, line) in text_lines.skip(first_line).take(last_line + 1 - first_line) {
             let line = line.trim_end_matches('\r');
@@ -200,13 +207,19 @@ impl Canvas {
             if number < first.line && line.trim().is_empty() {
                 continue;
             }
-            self.add_line(line, &marks, room, look);
+            for (index, marks) in windows(line, &marks, room).into_iter().enumerate() {
+                if index > 0 {
+                    self.again.push(self.text.len());
+                }
+                self.add_line(line, marks, room, look);
+                rows += 1;
+            }
             lines += 1;
         }
         self.snippets.push(Snippet {
             name: clean(source.name()),
             first_line: last_line + 1 - lines,
-            lines,
+            lines: rows,
             start,
             end: self.text.len(),
         });
@@ -220,19 +233,16 @@ impl Canvas {
             let before = letters.iter().take_while(|letter| letter.byte < byte);
             before.map(|letter| letter.width).sum()
         };
-        let skip = marks
-            .iter()
-            .find(|mark| mark.primary)
-            .or(marks.first())
-            .map_or(0, |mark| {
-                let (from, to) = (column(mark.start), column(mark.end));
-                let wanted = display_width(&mark.label).min(LABEL_ROOM);
-                let for_label = (from + wanted).saturating_sub(room);
-                let for_words = (to.min(from + room / 2) + 1).saturating_sub(room);
-                for_label
-                    .max(for_words)
-                    .min(from.saturating_sub(LEAD.min(room / 4)))
-            });
+        let last = marks.last().map_or(0, |mark| column(mark.end));
+        let skip = marks.first().map_or(0, |mark| {
+            let (from, to) = (column(mark.start), column(mark.end).max(last));
+            let wanted = display_width(&mark.label).min(LABEL_ROOM);
+            let for_label = (from + wanted).saturating_sub(room);
+            let for_words = (to.min(from + room) + DOTS).saturating_sub(room);
+            for_label
+                .max(for_words)
+                .min(from.saturating_sub(LEAD.min(room / 4)))
+        });
         let dots = look.ellipsis();
         let base = self.text.len();
         let mut shown = String::new();
@@ -292,9 +302,34 @@ impl Canvas {
         let margin = Margin {
             look: *look,
             tones: self.labels.iter().map(|label| label.tone).collect(),
+            again: self.again.clone(),
         };
         Drawn(&margin, self).to_string()
     }
+}
+
+/// The marks of a line, parted so that those of each part can be seen together: a line that is too
+/// long for the page is shown once for each.
+fn windows<'m, 'p>(line: &str, marks: &'m [&'p Placed], room: usize) -> Vec<&'m [&'p Placed]> {
+    let width = |to: usize| display_width(line.get(..to).unwrap_or(line));
+    if marks.len() < 2 || display_width(line) <= room {
+        return vec![marks];
+    }
+    // What stands before the first mark, and the dots at both ends.
+    let seen = room.saturating_sub(LEAD.min(room / 4) + 2 * DOTS);
+    let mut parts = Vec::new();
+    let mut from = 0;
+    for at in 1..=marks.len() {
+        let start = marks.get(from).map_or(0, |mark| width(mark.start));
+        let together = marks
+            .get(at)
+            .is_some_and(|mark| width(mark.end) <= (start + seen).max(room.saturating_sub(DOTS)));
+        if !together {
+            parts.extend(marks.get(from..at));
+            from = at;
+        }
+    }
+    parts
 }
 
 /// A character of a line as it is shown.
@@ -485,6 +520,32 @@ mod tests {
             "{shown}"
         );
         assert!(shown.contains('…'), "{shown}");
+    }
+
+    #[test]
+    fn a_long_line_is_shown_again_for_marks_that_no_row_holds_together() {
+        let far = format!(
+            "[one] [two] {}[three]{}\nfour\n[five]\n",
+            "before ".repeat(20),
+            " after".repeat(20)
+        );
+        let shown = drawn(&far, 40, Drawing::Ascii);
+        let rows: Vec<&str> = shown
+            .lines()
+            .filter(|row| !row.contains('^') && !row.contains("said"))
+            .collect();
+        let [head, first, again, next, last] = rows.as_slice() else {
+            unreachable!("{shown}");
+        };
+        assert_eq!(*head, "   a.yaml, lines 1 and 3");
+        assert!(first.starts_with("   1   one two before"), "{shown}");
+        assert!(
+            again.starts_with("       ...") && again.contains(" three "),
+            "{shown}"
+        );
+        assert_eq!((*next, *last), ("   2   four", "   3   five"));
+        assert_eq!(shown.matches('^').count(), 3 + 3 + 5 + 4, "{shown}");
+        assert!(shown.lines().all(|row| display_width(row) <= 40), "{shown}");
     }
 
     #[test]

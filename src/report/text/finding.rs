@@ -181,7 +181,7 @@ fn kind(kind: Kind) -> String {
         Kind::IdleException => "an exception that changes no ruling",
         Kind::StepEdge => "closed only because of how finely it is measured",
         Kind::Unused => "nothing refers to it",
-        Kind::Wording => "a word without a definition",
+        Kind::Wording => "a word of the text leaves something open",
     };
     format!("{kind}: {meaning}")
 }

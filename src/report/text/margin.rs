@@ -40,6 +40,8 @@ pub(super) fn beside(look: &Look, words: &str) -> String {
 pub(super) struct Margin {
     pub(super) look: Look,
     pub(super) tones: Vec<Tone>,
+    /// Where, in what is drawn, rows begin that show more of the line before them.
+    pub(super) again: Vec<usize>,
 }
 
 /// A diagnostic drawn by a margin.
@@ -82,6 +84,8 @@ impl ReportHandler for Margin {
 struct Snippet<'a> {
     contents: Box<dyn SpanContents<'a> + 'a>,
     marks: Vec<Mark<'a>>,
+    /// The number of the line that each row shows; a row that shows more of a line repeats it.
+    numbers: Vec<usize>,
 }
 
 struct Mark<'a> {
@@ -100,7 +104,7 @@ impl Snippet<'_> {
     }
 
     fn last_number(&self) -> usize {
-        self.contents.line() + self.contents.line_count()
+        self.numbers.last().copied().unwrap_or(1)
     }
 }
 
@@ -127,6 +131,7 @@ impl Margin {
             match snippets.last_mut() {
                 Some(last) if last.contents.span() == contents.span() => last.marks.push(mark),
                 _ => snippets.push(Snippet {
+                    numbers: self.numbers(contents.as_ref()),
                     contents,
                     marks: vec![mark],
                 }),
@@ -135,13 +140,27 @@ impl Margin {
         snippets
     }
 
+    fn numbers(&self, contents: &dyn SpanContents<'_>) -> Vec<usize> {
+        let mut start = contents.span().offset();
+        let mut number = contents.line();
+        let rows = contents.data().split_inclusive(|byte| *byte == b'\n');
+        rows.map(|row| {
+            if !self.again.contains(&start) {
+                number += 1;
+            }
+            start += row.len();
+            number
+        })
+        .collect()
+    }
+
     /// The file, and the numbers of the lines that are marked.
     fn head(&self, f: &mut fmt::Formatter<'_>, file: &[Snippet<'_>]) -> fmt::Result {
         let mut numbers: Vec<usize> = file
             .iter()
             .flat_map(|snippet| {
-                let first = snippet.contents.line() + 1;
-                snippet.marks.iter().map(move |mark| first + mark.line)
+                let marks = snippet.marks.iter();
+                marks.filter_map(|mark| snippet.numbers.get(mark.line).copied())
             })
             .collect();
         numbers.dedup();
@@ -165,8 +184,8 @@ impl Margin {
         snippet: &Snippet<'_>,
         digits: usize,
     ) -> fmt::Result {
-        let first = snippet.contents.line() + 1;
         let mut start = 0;
+        let mut before = None;
         for (index, line) in snippet.text().lines().enumerate() {
             let marks: Vec<&Mark<'_>> = snippet
                 .marks
@@ -178,7 +197,11 @@ impl Margin {
             } else {
                 Tone::Plain
             };
-            let number = format!("{:>digits$}", first + index);
+            let number = snippet.numbers.get(index).copied();
+            let shown = number.filter(|_| number != before);
+            let shown = shown.map_or_else(String::new, |number| number.to_string());
+            before = number;
+            let number = format!("{shown:>digits$}");
             let number = self.look.paint(&number, Tone::Quiet);
             let shown = self.look.paint(line, tone);
             let whole = format!("{:INDENT$}{number}{:GUTTER$}{shown}", "", "");

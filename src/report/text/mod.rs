@@ -241,6 +241,7 @@ clauses:
             attribute: Some("belt".to_owned()),
             term: None,
             repairs: Vec::new(),
+            questions: Vec::new(),
             labels: vec![(ruleset.attributes[1].span, "here".to_owned())],
             help: None,
             accepted: None,
