@@ -44,7 +44,7 @@ fn blocks(page: &str, info: &str) -> Vec<String> {
     let opening = format!("```{info}\n");
     let parts = page
         .split("\n```\n")
-        .flat_map(|part| part.split_once(&opening));
+        .filter_map(|part| part.split_once(&opening));
     parts.map(|(_, block)| format!("{block}\n")).collect()
 }
 
@@ -120,7 +120,7 @@ fn renewed(kind: Kind, page: &str, draft: &Checked) -> String {
                 let at = page.find("## How to mend it").unwrap();
                 page.insert_str(at, &format!("{before}\n\n{block}\n"));
             }
-            None => page.push_str(&format!("\n{before}\n\n{block}")),
+            None => page = format!("{page}\n{before}\n\n{block}"),
         }
     }
     page

@@ -67,7 +67,7 @@ pub fn explained(kind: Kind, look: &Look) -> String {
             }
             Event::Text(text) if example => words.push_str(&text),
             Event::Text(text) => words.push_str(&clean(&text)),
-            Event::Code(text) => words.push_str(&format!("`{}`", clean(&text))),
+            Event::Code(text) => words.extend(["`", &clean(&text), "`"]),
             Event::SoftBreak | Event::HardBreak => words.push(' '),
             Event::Start(Tag::Item) => bullet = "- ",
             Event::End(TagEnd::Heading(level)) => {
