@@ -3,6 +3,7 @@
 //! Files are opened elsewhere; here is only text.
 
 mod layers;
+mod lost;
 
 pub use layers::{Layered, load_with};
 
@@ -11,6 +12,7 @@ use crate::problem::{Gravity, Problem};
 use crate::read;
 use crate::read::draft::RulesetDraft;
 use crate::source::{Source, Sources};
+use lost::Lost;
 
 /// A ruleset that can be used.
 #[derive(Clone, Debug)]
@@ -67,12 +69,13 @@ fn resolved(
         sound = false;
     }
     let mut further = Vec::new();
+    let lost = Lost::new(sources, draft.as_ref(), &problems);
     let ruleset = draft.and_then(|draft| model::resolve(&draft, sources, &mut further));
     if sound {
         problems.append(&mut further);
     } else {
         problems.extend(further.into_iter().filter(|problem| {
-            problem.gravity == Gravity::Error && !follows_from_another(problem, sources)
+            problem.gravity == Gravity::Error && !lost.explains(sources.slice(problem.span))
         }));
     }
     problems.sort_by_key(|problem| (problem.span, problem.gravity));
@@ -105,39 +108,10 @@ fn lacking(draft: &RulesetDraft) -> Option<Problem> {
     )
 }
 
-/// Whether a problem of meaning may only be there because something else could not be read: what
-/// its words call for stands in the file, but did not make it into the draft.
-fn follows_from_another(problem: &Problem, sources: &Sources) -> bool {
-    let named = sources
-        .slice(problem.span)
-        .trim_matches(['"', '\'', '`', ' ']);
-    let text = sources
-        .get(problem.span.source)
-        .map_or("", crate::source::Source::text);
-    named.is_empty() || text.lines().any(|line| defines(line, named))
-}
-
-/// Whether a line of a file defines a name: `name:`, or `id: name`.
-fn defines(line: &str, name: &str) -> bool {
-    let line = line.trim_start().trim_start_matches("- ").trim_start();
-    let value = line.strip_prefix("id:").unwrap_or(line).trim();
-    // A name that had to be refused for a space or a sign is used with `_` in its place.
-    if let Some((key, _)) = line.split_once(':') {
-        let letters = |sign: char| if sign.is_alphanumeric() { sign } else { '_' };
-        let key = key.trim_matches(['"', '\'']);
-        if key.len() == name.len() && key.chars().map(letters).eq(name.chars()) {
-            return true;
-        }
-    }
-    let bare = value.trim_start_matches(['"', '\'']);
-    bare.strip_prefix(name).is_some_and(|rest| {
-        let rest = rest.trim_start_matches(['"', '\'']);
-        rest.starts_with(':') || rest.is_empty()
-    })
-}
-
 #[cfg(test)]
 mod tests {
+    #![allow(clippy::unwrap_used, clippy::format_push_string, reason = "tests")]
+
     use super::*;
 
     #[test]
@@ -155,5 +129,62 @@ mod tests {
         let told: Vec<String> = refused.problems.iter().map(words).collect();
         // `lost` stands in the file and could not be read: that clause 2 cannot find it is no news.
         assert_eq!(told, ["colour", "ten", "phaze"]);
+    }
+
+    /// The underlined words of a file with these attributes and these conditions of clauses.
+    fn told(attributes: &str, rulings: &str, clauses: &[&str]) -> Vec<String> {
+        let mut text =
+            format!("ruleset: t\nattributes:\n{attributes}rulings:\n{rulings}clauses:\n");
+        for (index, when) in clauses.iter().enumerate() {
+            text += &format!(
+                "  - id: \"{index}\"\n    when: {when}\n    ruling: {{penalty: caution}}\n"
+            );
+        }
+        let refused = load("t.yaml", text).unwrap_err();
+        let words = |problem: &Problem| refused.sources.slice(problem.span).to_owned();
+        refused.problems.iter().map(words).collect()
+    }
+
+    const SOUND: &str = "  penalty:\n    scale: [none, caution]\n    otherwise: none\n";
+
+    #[test]
+    fn what_does_not_follow_from_another_problem_is_told_beside_it() {
+        let number = "  held:\n    number: 0 to 60\n";
+        // The attribute was read; that it is misused has nothing to do with the other mistake.
+        let wrong = "  lost:\n    number: ten to 3\n";
+        assert_eq!(
+            told(
+                &format!("{number}{wrong}"),
+                SOUND,
+                &["held", "lost at least 1"]
+            ),
+            ["ten", "held"]
+        );
+        // A dimension that was read, compared with what is no value of it.
+        let colour = "  phase:\n    choice: [standing, ground]\n    colour: red\n";
+        assert_eq!(
+            told(&format!("{number}{colour}"), SOUND, &["penalty is held"]),
+            ["colour", "held"]
+        );
+        // A word that only stands in other words of the file.
+        assert_eq!(
+            told(&format!("{number}{wrong}"), SOUND, &["ten"]),
+            ["ten", "ten"]
+        );
+    }
+
+    #[test]
+    fn what_follows_from_another_problem_is_not_told() {
+        // A value of a list that could not be read whole; and one of an attribute with two kinds.
+        let values = "  phase:\n    choice: [standing, on ground]\n";
+        assert_eq!(told(values, SOUND, &["phase is on_ground"]), ["on ground"]);
+        let twice = "  phase:\n    choice: [standing, ground]\n    number: 0 to 3\n";
+        assert_eq!(told(twice, SOUND, &["phase at least 2"]), ["number"]);
+        // A dimension that was lost.
+        let lost = "  penalty:\n    scale: none and caution, mostly\n";
+        assert_eq!(
+            told("  held:\n", lost, &["held"]),
+            ["none and caution, mostly"]
+        );
     }
 }

@@ -9,6 +9,7 @@
 use super::finding::{Checked, Finding, Outcome, Verdict};
 use super::inquiry::{self, Inquiry};
 use super::seen::{self, Seen};
+use super::standing::Standing;
 use super::{
     contradiction, discretion, displaced, gap, impossible, loose_term, no_effect, presupposes,
     splitting, unused, wording,
@@ -187,7 +188,7 @@ impl<'a, 'r> Run<'a, 'r> {
         } else {
             Vec::new()
         };
-        if self.wants(Kind::Contradiction) || self.wants(Kind::Gap) {
+        if wants_clauses || self.wants(Kind::Contradiction) || self.wants(Kind::Gap) {
             self.inquiry.find_sound_dimensions();
         }
         if self.wants(Kind::Contradiction) {
@@ -445,11 +446,14 @@ impl<'a, 'r> Run<'a, 'r> {
         for ((clause, _), standing) in open.iter().zip(settled) {
             match standing {
                 Standing::Fine => {}
+                Standing::Untold(Kind::Impossible) => impossible.untold = true,
+                Standing::Untold(Kind::Displaced) => displaced.untold = true,
+                Standing::Untold(_) => no_effect.untold = true,
                 Standing::Impossible => {
                     impossible.found = true;
                     if self.wants(Kind::Impossible) {
                         self.findings
-                            .push(impossible::report(&self.inquiry, *clause));
+                            .push(impossible::report(&mut self.inquiry, *clause));
                     }
                 }
                 Standing::Displaced(met) => {
@@ -573,72 +577,6 @@ impl<'a, 'r> Run<'a, 'r> {
                 self.findings.push(found);
             }
             self.verdict(Kind::LeftToDiscretion, Some(dimension), &tally);
-        }
-    }
-}
-
-/// What a clause comes to.
-enum Standing {
-    Fine,
-    Impossible,
-    /// Never counts; a scenario in which it is met.
-    Displaced(Scenario),
-    /// Changes nothing; a scenario in which it counts.
-    NoEffect(Scenario),
-    /// The first question that stayed open.
-    Open(Kind, Reason),
-}
-
-impl Standing {
-    fn of(
-        inquiry: &mut Inquiry<'_, '_>,
-        clause: ClauseId,
-        seen: &Seen,
-        wanted: (bool, bool),
-    ) -> Standing {
-        let (wants_displaced, wants_no_effect) = wanted;
-        let mut counts = seen.counts.clone();
-        let mut met = seen.met.clone();
-        let mut effect_open = None;
-        if met.is_some() && !wants_displaced && !wants_no_effect {
-            return Standing::Fine;
-        }
-        // The last question first: where the clause matters somewhere, it settles all three.
-        if wants_no_effect {
-            let question = no_effect::question(inquiry, clause);
-            match inquiry.ask_among(inquiry.met_beside(clause), &question) {
-                Answer::Yes(_) => return Standing::Fine,
-                Answer::No => {}
-                Answer::Undecided(reason) => effect_open = Some(reason),
-            }
-        }
-        if counts.is_none() && (wants_displaced || wants_no_effect) {
-            match inquiry.ask(&displaced::question(inquiry, clause)) {
-                Answer::Yes(scenario) => counts = Some(scenario),
-                Answer::No => {}
-                Answer::Undecided(reason) if met.is_some() => {
-                    return Standing::Open(Kind::Displaced, reason);
-                }
-                Answer::Undecided(reason) => return Standing::Open(Kind::Impossible, reason),
-            }
-        }
-        if let Some(scenario) = counts {
-            return match effect_open {
-                Some(reason) => Standing::Open(Kind::NoEffect, reason),
-                None if wants_no_effect => Standing::NoEffect(scenario),
-                None => Standing::Fine,
-            };
-        }
-        if met.is_none() {
-            match inquiry.ask(&impossible::question(clause)) {
-                Answer::Yes(scenario) => met = Some(scenario),
-                Answer::No => return Standing::Impossible,
-                Answer::Undecided(reason) => return Standing::Open(Kind::Impossible, reason),
-            }
-        }
-        match met {
-            Some(scenario) if wants_displaced => Standing::Displaced(scenario),
-            _ => Standing::Fine,
         }
     }
 }

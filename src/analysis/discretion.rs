@@ -8,8 +8,7 @@ use super::finding::Finding;
 use super::inquiry::Inquiry;
 use super::words;
 use crate::logic::{Formula, Name, Scenario, World};
-use crate::model::{ClauseId, DimensionId, Kind};
-use crate::read::draft::WhenSeveral;
+use crate::model::{ClauseId, DimensionId, Kind, WhenSeveral};
 
 /// The clauses that leave a choice on the dimension; none where the ruling is a set anyway.
 pub(super) fn choosers(inquiry: &Inquiry<'_, '_>, dimension: DimensionId) -> Vec<ClauseId> {

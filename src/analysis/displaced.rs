@@ -2,10 +2,9 @@
 //!
 //! Question: is there a scenario in which a ruling of the clause stands (for a clause without one:
 //! in which it is in force)? Where there is none, a smallest set of clauses that is enough to
-//! displace it everywhere is worked out as a smallest hitting set: every scenario in which the chosen
-//! clauses do not displace it names others that do (Reiter, A theory of diagnosis from first
-//! principles, Artificial Intelligence 32, 1987).
+//! displace it everywhere is worked out (see `cores`), and other sets that are enough as well.
 
+use super::cores::{self, Judged};
 use super::finding::Finding;
 use super::inquiry::Inquiry;
 use super::words;
@@ -16,6 +15,12 @@ use std::collections::BTreeSet;
 
 /// The most scenarios that are looked at for a smallest set.
 const MOST_ROUNDS: usize = 200;
+
+/// The most sets that are looked at for others that are enough as well.
+const MOST_SETS: usize = 40;
+
+/// With more rivals than this, others are not looked for.
+const MOST_RIVALS: usize = 16;
 
 /// Where the clause counts.
 pub(super) fn question(inquiry: &Inquiry<'_, '_>, clause: ClauseId) -> Formula {
@@ -31,7 +36,11 @@ pub(super) fn question(inquiry: &Inquiry<'_, '_>, clause: ClauseId) -> Formula {
 pub(super) fn report(inquiry: &mut Inquiry<'_, '_>, clause: ClauseId, met: &Scenario) -> Finding {
     let ruleset = inquiry.ruleset;
     let this = &ruleset[clause];
-    let (displacers, smallest) = smallest_displacers(inquiry, clause);
+    let Displacers {
+        first: displacers,
+        smallest,
+        others,
+    } = displacers(inquiry, clause);
     let mut all = vec![clause];
     all.extend(&displacers);
     let by = words::clauses(ruleset, &displacers);
@@ -82,6 +91,19 @@ pub(super) fn report(inquiry: &mut Inquiry<'_, '_>, clause: ClauseId, met: &Scen
     } else {
         format!("{advice} The clauses named are enough to displace it; there may be a smaller set.")
     };
+    let advice = match others.as_slice() {
+        [] => advice,
+        others => {
+            let others: Vec<String> = others
+                .iter()
+                .map(|set| words::clauses(ruleset, set))
+                .collect();
+            format!(
+                "{} would displace it everywhere as well. {advice}",
+                words::capital(&words::or_list(&others))
+            )
+        }
+    };
     finding.described(description).help(advice)
 }
 
@@ -98,113 +120,105 @@ fn rivals(
     this.disapplied_by.iter().copied().chain(above).collect()
 }
 
-/// A smallest set of clauses that displaces the clause wherever it is met, and whether it is known
-/// to be a smallest.
-fn smallest_displacers(inquiry: &mut Inquiry<'_, '_>, clause: ClauseId) -> (Vec<ClauseId>, bool) {
-    let rulings = &inquiry.ruleset[clause].rulings;
-    let sides: Vec<Option<DimensionId>> = if rulings.is_empty() {
-        vec![None]
-    } else {
-        rulings
-            .iter()
-            .map(|(dimension, _)| Some(*dimension))
-            .collect()
+/// Which of the rivals, numbered, displace the clause wherever it is met.
+fn judge(
+    inquiry: &mut Inquiry<'_, '_>,
+    clause: ClauseId,
+    all: &[ClauseId],
+    chosen: &BTreeSet<usize>,
+) -> Judged {
+    let sides = sides(inquiry, clause);
+    let is_chosen = |rival: &ClauseId| {
+        let number = all.iter().position(|one| one == rival);
+        number.is_some_and(|number| chosen.contains(&number))
     };
-    let all: BTreeSet<ClauseId> = sides
+    // Where the clause is met and, on one of its sides, none of the chosen is in force.
+    let free = sides.iter().map(|side| {
+        let stopped = rivals(inquiry, clause, *side).into_iter().filter(is_chosen);
+        let in_force = |rival| Formula::from(Name::InForce(World::Actual, rival));
+        Formula::all(stopped.map(|rival| in_force(rival).negated()))
+    });
+    let free: Vec<Formula> = free.collect();
+    let question = Formula::all([Name::Met(World::Actual, clause).into(), Formula::any(free)]);
+    match inquiry.ask(&question) {
+        Answer::No => Judged::Conflict,
+        Answer::Undecided(_) => Judged::Open,
+        Answer::Yes(scenario) => {
+            let outcome = inquiry.outcome(&scenario);
+            let open = sides.iter().filter_map(|side| {
+                let rivals = rivals(inquiry, clause, *side);
+                let in_force = |rival: &&ClauseId| outcome.in_force.contains(rival.index());
+                let here: BTreeSet<ClauseId> = rivals.iter().filter(in_force).copied().collect();
+                (!here.iter().any(is_chosen)).then_some(here)
+            });
+            let fewest = open.min_by_key(BTreeSet::len).unwrap_or_default();
+            let free = all
+                .iter()
+                .enumerate()
+                .filter(|(_, one)| !fewest.contains(one));
+            Judged::Free(free.map(|(number, _)| number).collect())
+        }
+    }
+}
+
+/// The dimensions on which the clause can be displaced; one side without a dimension where it has
+/// no ruling.
+fn sides(inquiry: &Inquiry<'_, '_>, clause: ClauseId) -> Vec<Option<DimensionId>> {
+    let rulings = &inquiry.ruleset[clause].rulings;
+    if rulings.is_empty() {
+        return vec![None];
+    }
+    rulings
+        .iter()
+        .map(|(dimension, _)| Some(*dimension))
+        .collect()
+}
+
+/// The sets of clauses that displace the clause wherever it is met, none of which needs all of
+/// another.
+struct Displacers {
+    /// A smallest set.
+    first: Vec<ClauseId>,
+    /// Whether it is known to be a smallest.
+    smallest: bool,
+    /// Other sets that are enough as well, where they could all be found.
+    others: Vec<Vec<ClauseId>>,
+}
+
+fn displacers(inquiry: &mut Inquiry<'_, '_>, clause: ClauseId) -> Displacers {
+    let all: BTreeSet<ClauseId> = sides(inquiry, clause)
         .iter()
         .flat_map(|side| rivals(inquiry, clause, *side))
         .collect();
-    let mut to_hit: Vec<BTreeSet<ClauseId>> = Vec::new();
-    for _ in 0..MOST_ROUNDS {
-        let Some(chosen) = smallest_hitting_set(&to_hit) else {
-            break;
+    let all: Vec<ClauseId> = all.into_iter().collect();
+    let named = |set: &BTreeSet<usize>| -> Vec<ClauseId> {
+        set.iter()
+            .filter_map(|number| all.get(*number))
+            .copied()
+            .collect()
+    };
+    let known = cores::smallest(all.len(), MOST_ROUNDS, |chosen| {
+        judge(inquiry, clause, &all, chosen)
+    });
+    let Some((first, smallest)) = known else {
+        return Displacers {
+            first: all,
+            smallest: false,
+            others: Vec::new(),
         };
-        // Where the clause is met and, on one of its sides, none of the chosen is in force.
-        let free = sides.iter().map(|side| {
-            let stopped = rivals(inquiry, clause, *side)
-                .into_iter()
-                .filter(|rival| chosen.contains(rival));
-            Formula::all(
-                stopped.map(|rival| Formula::from(Name::InForce(World::Actual, rival)).negated()),
-            )
+    };
+    let others = if all.len() > MOST_RIVALS {
+        Vec::new()
+    } else {
+        let found = cores::all(all.len(), MOST_SETS, |chosen| {
+            judge(inquiry, clause, &all, chosen)
         });
-        let question = Formula::all([Name::Met(World::Actual, clause).into(), Formula::any(free)]);
-        match inquiry.ask(&question) {
-            Answer::No => return (chosen.into_iter().collect(), true),
-            Answer::Undecided(_) => break,
-            Answer::Yes(scenario) => {
-                let outcome = inquiry.outcome(&scenario);
-                let before = to_hit.len();
-                for side in &sides {
-                    let here: BTreeSet<ClauseId> = rivals(inquiry, clause, *side)
-                        .into_iter()
-                        .filter(|rival| outcome.in_force.contains(rival.index()))
-                        .collect();
-                    if here.is_disjoint(&chosen) && !here.is_empty() {
-                        to_hit.push(here);
-                    }
-                }
-                if to_hit.len() == before {
-                    break;
-                }
-            }
-        }
-    }
-    (all.into_iter().collect(), false)
-}
-
-/// A smallest set that has something in common with each; `None` where that takes too long to find.
-fn smallest_hitting_set(sets: &[BTreeSet<ClauseId>]) -> Option<BTreeSet<ClauseId>> {
-    fn within(
-        sets: &[BTreeSet<ClauseId>],
-        size: usize,
-        chosen: &BTreeSet<ClauseId>,
-        steps: &mut usize,
-    ) -> Option<BTreeSet<ClauseId>> {
-        *steps = steps.checked_sub(1)?;
-        let Some(open) = sets.iter().find(|set| set.is_disjoint(chosen)) else {
-            return Some(chosen.clone());
-        };
-        if size == 0 {
-            return None;
-        }
-        open.iter().find_map(|next| {
-            let mut more = chosen.clone();
-            more.insert(*next);
-            within(sets, size - 1, &more, steps)
-        })
-    }
-    let mut steps = 200_000;
-    (0..=sets.len()).find_map(|size| within(sets, size, &BTreeSet::new(), &mut steps))
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn hitting_sets_are_smallest() {
-        let set = |ids: &[usize]| {
-            ids.iter()
-                .map(|id| ClauseId::new(*id))
-                .collect::<BTreeSet<_>>()
-        };
-        let check = |sets: &[&[usize]], expected: usize| {
-            let sets: Vec<_> = sets.iter().map(|ids| set(ids)).collect();
-            let found = smallest_hitting_set(&sets);
-            assert_eq!(
-                found.as_ref().map(BTreeSet::len),
-                Some(expected),
-                "{sets:?}"
-            );
-            assert!(
-                sets.iter()
-                    .all(|set| found.as_ref().is_some_and(|found| !found.is_disjoint(set)))
-            );
-        };
-        check(&[], 0);
-        check(&[&[1, 2], &[2, 3]], 1);
-        check(&[&[1, 2], &[3, 4], &[2, 3]], 2);
-        check(&[&[1], &[2], &[3]], 3);
+        let others = found.conflicts.into_iter().filter(|set| *set != first);
+        others.map(|set| named(&set)).collect()
+    };
+    Displacers {
+        first: named(&first),
+        smallest,
+        others,
     }
 }

@@ -107,6 +107,11 @@ impl<'a, 'r> Inquiry<'a, 'r> {
         self.budget.exhausted()
     }
 
+    /// What the run may use.
+    pub(super) fn budget(&self) -> &Budget {
+        &self.budget
+    }
+
     /// Is there a scenario in which this holds?
     pub(super) fn ask(&mut self, question: &Formula) -> Answer {
         match self.budget.exhausted() {
@@ -293,18 +298,21 @@ impl<'a, 'r> Inquiry<'a, 'r> {
     /// contradiction or a gap, so that its condition is neither true nor false.
     pub(super) fn silenced_by_a_fault(&self, dimension: DimensionId) -> Formula {
         let speakers = self.theory.speakers(dimension).iter();
-        Formula::any(speakers.map(|clause| {
-            let when = &self.ruleset[*clause].when;
-            let faulty = Self::faulty(self.unsound_read(when).collect());
-            match faulty {
-                Formula::False => Formula::False,
-                faulty => Formula::all([
-                    faulty,
-                    is_true(when, Mode::ACTUAL).negated(),
-                    is_false(when, Mode::ACTUAL).negated(),
-                ]),
-            }
-        }))
+        Formula::any(speakers.map(|clause| self.unmet_by_a_fault(*clause)))
+    }
+
+    /// Where the clause's condition is neither true nor false, and a ruling that it reads is itself a
+    /// contradiction or a gap: whether it would be met but for that fault, nobody can say.
+    pub(super) fn unmet_by_a_fault(&self, clause: ClauseId) -> Formula {
+        let when = &self.ruleset[clause].when;
+        match Self::faulty(self.unsound_read(when).collect()) {
+            Formula::False => Formula::False,
+            faulty => Formula::all([
+                faulty,
+                is_true(when, Mode::ACTUAL).negated(),
+                is_false(when, Mode::ACTUAL).negated(),
+            ]),
+        }
     }
 
     fn unsound_read(&self, condition: &Condition) -> impl Iterator<Item = DimensionId> {

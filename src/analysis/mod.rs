@@ -5,6 +5,7 @@
 
 mod check;
 mod contradiction;
+mod cores;
 mod discretion;
 mod displaced;
 mod finding;
@@ -17,6 +18,7 @@ mod no_scenario;
 mod presupposes;
 mod seen;
 mod splitting;
+mod standing;
 mod unused;
 mod witness;
 mod wording;

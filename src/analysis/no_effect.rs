@@ -95,19 +95,7 @@ pub(super) fn report(
         _ => None,
     };
     let outcome = inquiry.outcome(&description.scenario);
-    let beside: Vec<ClauseId> = this
-        .rulings
-        .iter()
-        .flat_map(|(dimension, _)| {
-            outcome
-                .standing
-                .get(dimension.index())
-                .into_iter()
-                .flatten()
-                .copied()
-        })
-        .filter(|other| *other != clause)
-        .collect();
+    let beside = outcome.standing_beside(clause, ruleset);
     if restates {
         finding.severity = Severity::Note;
         finding.help = Some("It does no harm; keep it if readers want to see it said.".to_owned());

@@ -9,7 +9,7 @@
 use super::finding::Finding;
 use super::inquiry::Inquiry;
 use super::words;
-use crate::logic::{Formula, Mode, Name, Scenario, Unasked, World, walk};
+use crate::logic::{Formula, Mode, Name, Scenario, Unasked, World};
 use crate::model::{
     AttributeId, ClauseId, Condition, ConditionKind, Kind, Meaning, Origin, Ruleset,
 };
@@ -24,7 +24,7 @@ fn turns_round(ruleset: &Ruleset, condition: &Condition) -> bool {
     let mut open = vec![condition];
     let mut found = false;
     while let Some(condition) = open.pop() {
-        walk(condition, &mut |part| match &part.kind {
+        condition.each_part(&mut |part| match &part.kind {
             ConditionKind::Not(_) | ConditionKind::Count { .. } | ConditionKind::NotTrue(_) => {
                 found = true;
             }

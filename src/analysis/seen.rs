@@ -5,7 +5,7 @@
 
 use super::inquiry::Inquiry;
 use super::witness::Trial;
-use crate::logic::{Basis, Outcome, Scenario, dimensions_read, walk};
+use crate::logic::{Basis, Outcome, Scenario, dimensions_read};
 use crate::model::{
     ClauseId, Condition, ConditionKind, DimensionId, Ruleset, RulingTest, ValueSet,
 };
@@ -130,7 +130,7 @@ fn companions(inquiry: &Inquiry<'_, '_>, clause: ClauseId) -> Vec<ClauseId> {
 /// The values of a dimension that a condition asks for.
 fn wanted_rulings(condition: &Condition, of: DimensionId) -> ValueSet {
     let mut wanted = ValueSet::EMPTY;
-    walk(condition, &mut |part| {
+    condition.each_part(&mut |part| {
         if let ConditionKind::Ruling {
             dimension,
             test,
@@ -154,15 +154,7 @@ fn wanted_rulings(condition: &Condition, of: DimensionId) -> ValueSet {
 fn in_the_way(inquiry: &Inquiry<'_, '_>, clause: ClauseId, outcome: &Outcome) -> Vec<ClauseId> {
     let this = &inquiry.ruleset[clause];
     let above = this.disapplied_by.iter().chain(&this.yields_to).copied();
-    let beside = this.rulings.iter().flat_map(|(dimension, _)| {
-        outcome
-            .standing
-            .get(dimension.index())
-            .into_iter()
-            .flatten()
-            .copied()
-            .filter(|other| *other != clause)
-    });
+    let beside = outcome.standing_beside(clause, inquiry.ruleset);
     let mut found: Vec<ClauseId> = Vec::new();
     for other in above.chain(beside) {
         if outcome.in_force.contains(other.index()) && !found.contains(&other) {

@@ -10,7 +10,7 @@
 
 use super::finding::Finding;
 use super::words;
-use crate::logic::{conditions, walk};
+use crate::logic::conditions;
 use crate::model::{
     AttributeId, AttributeKind, ConditionKind, DimensionId, Kind, NamedValue, Origin, Promise,
     Ruleset, RulingTest, Test, ValueSet,
@@ -192,7 +192,7 @@ impl<'r> Uses<'r> {
             ..Uses::default()
         };
         for condition in conditions(ruleset) {
-            walk(condition, &mut |part| {
+            condition.each_part(&mut |part| {
                 let said: BTreeSet<&str> = match &part.kind {
                     ConditionKind::All(_) | ConditionKind::Any(_) => BTreeSet::new(),
                     _ => words_of(ruleset.sources.slice(part.span)).collect(),

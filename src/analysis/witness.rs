@@ -7,8 +7,7 @@
 use crate::logic::{
     CellBox, Code, Evaluator, Layer, Layers, Outcome, Part, Reach, Scenario, Want, is_valid,
 };
-use crate::model::{AttributeId, ClauseId, Condition, Ruleset};
-use crate::read::draft::BackgroundRule;
+use crate::model::{AttributeId, BackgroundRule, ClauseId, Condition, Ruleset};
 
 /// How often a scenario is moved before it is given up.
 const MOST_MOVES: usize = 8;

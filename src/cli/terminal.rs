@@ -93,8 +93,6 @@ pub(super) fn complain(words: &str) {
 
 /// A limit that ends so long from now, that gives the solver so much memory, and that
 /// Ctrl-C uses up; Ctrl-C once more ends the program at once.
-///
-/// Ctrl-C once more is not tested: the program may have come to its end before it arrives.
 pub(super) fn budget(time: Option<Duration>, mebibytes: Option<u32>) -> Budget {
     static ASKED: AtomicBool = AtomicBool::new(false);
     let mut budget = Budget::unlimited();

@@ -15,7 +15,7 @@ use std::cell::Cell;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-/// The set needs more work than was allowed.
+/// The set needs more work than was allowed, or finer cells than there are.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct TooLarge;
 
@@ -459,6 +459,12 @@ impl<'r> Diagrams<'r> {
                     Some(Part::Steps { ranges, .. }) => ranges.clone(),
                     _ => Vec::new(),
                 };
+                // A range that the comparison tells apart: the space was not cut for it.
+                if ranges.iter().any(|(first, last)| {
+                    (first < low && low <= last) || (first <= high && high < last)
+                }) {
+                    return Err(TooLarge);
+                }
                 self.cells(layer, |cell| {
                     let range = cell.checked_sub(offset).and_then(|index| ranges.get(index));
                     range.is_some_and(|(first, last)| wanted.is(low <= first && last <= high))
@@ -547,6 +553,10 @@ impl<'r> Diagrams<'r> {
     }
 
     fn linear(&mut self, linear: &Linear, wanted: Wanted) -> Result<Set, TooLarge> {
+        let mut summed = linear.parts.iter().map(|(_, attribute)| attribute);
+        if !summed.all(|attribute| self.ready.layers.is_summed(*attribute)) {
+            return Err(TooLarge);
+        }
         let mut parts: Vec<(i64, usize)> = linear
             .parts
             .iter()

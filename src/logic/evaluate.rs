@@ -5,10 +5,9 @@
 
 use super::{Code, Scenario, Unasked};
 use crate::model::{
-    AttributeId, ClauseId, Condition, ConditionKind, DimensionId, Linear, Meaning, Origin, Ruleset,
-    RulingTest, Step, TermId, Test, ValueSet,
+    AttributeId, BackgroundRule, ClauseId, Condition, ConditionKind, DimensionId, Linear, Meaning,
+    Origin, Ruleset, RulingTest, Step, TermId, Test, ValueSet, WhenSeveral,
 };
-use crate::read::draft::{BackgroundRule, WhenSeveral};
 use fixedbitset::FixedBitSet;
 use std::cell::RefCell;
 
@@ -90,6 +89,19 @@ impl Outcome {
         self.standing
             .get(dimension.index())
             .is_some_and(|clauses| clauses.contains(&clause))
+    }
+
+    /// The other clauses whose rulings stand on a dimension that this one rules on, each once.
+    pub fn standing_beside(&self, clause: ClauseId, ruleset: &Ruleset) -> Vec<ClauseId> {
+        let on = ruleset[clause].rulings.iter();
+        let standing = on.filter_map(|(dimension, _)| self.standing.get(dimension.index()));
+        let mut beside: Vec<ClauseId> = Vec::new();
+        for other in standing.flatten().filter(|other| **other != clause) {
+            if !beside.contains(other) {
+                beside.push(*other);
+            }
+        }
+        beside
     }
 
     /// Whether every announced ruling is the same as in `other`.

@@ -5,11 +5,11 @@
 //! one layer, except a `several`, which has one for each item and, where it isn't always asked, one
 //! more that says whether it is.
 
-use super::{Code, Scenario, is_asked, walk};
+use super::{Code, Scenario, is_asked};
 use crate::model::{
-    AttributeId, AttributeKind, Condition, ConditionKind, Meaning, Origin, Promise, Ruleset, Test,
+    AttributeId, AttributeKind, BackgroundRule, Condition, ConditionKind, Meaning, Origin, Promise,
+    Ruleset, Test,
 };
-use crate::read::draft::BackgroundRule;
 use num_bigint::BigUint;
 use std::collections::BTreeSet;
 
@@ -110,7 +110,14 @@ pub struct Layers {
 impl Layers {
     /// Cuts the space of a ruleset.
     pub fn new(ruleset: &Ruleset) -> Self {
-        let cuts = Cuts::of(ruleset);
+        Layers::also_for(ruleset, &[])
+    }
+
+    /// Cuts the space of a ruleset so finely that these conditions, too, can be asked about: a number
+    /// that they compare may be one that the ruleset does not compare.
+    pub fn also_for(ruleset: &Ruleset, more: &[&Condition]) -> Self {
+        let all = conditions(ruleset).into_iter().chain(more.iter().copied());
+        let cuts = Cuts::of(all);
         let mut layers = Vec::new();
         let mut of_attribute = vec![(0, 0); ruleset.attributes.len()];
         let mut sums_refined = true;
@@ -261,10 +268,10 @@ struct Cuts {
 }
 
 impl Cuts {
-    fn of(ruleset: &Ruleset) -> Self {
+    fn of<'c>(conditions: impl Iterator<Item = &'c Condition>) -> Self {
         let mut cuts = Cuts::default();
-        for condition in conditions(ruleset) {
-            walk(condition, &mut |part| match &part.kind {
+        for condition in conditions {
+            condition.each_part(&mut |part| match &part.kind {
                 ConditionKind::Fact {
                     test:
                         Test::Within {

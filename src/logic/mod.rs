@@ -41,7 +41,7 @@ use crate::model::{Condition, ConditionKind, DimensionId};
 /// The dimensions whose rulings a condition reads, without repetition, lowest first.
 pub fn dimensions_read(condition: &Condition) -> Vec<DimensionId> {
     let mut found = Vec::new();
-    walk(condition, &mut |part| {
+    condition.each_part(&mut |part| {
         if let ConditionKind::Ruling { dimension, .. } = &part.kind {
             found.push(*dimension);
         }
@@ -49,24 +49,4 @@ pub fn dimensions_read(condition: &Condition) -> Vec<DimensionId> {
     found.sort_unstable();
     found.dedup();
     found
-}
-
-/// Visits a condition and all its parts, the whole first. Terms are not followed.
-pub fn walk<'c>(condition: &'c Condition, visit: &mut impl FnMut(&'c Condition)) {
-    visit(condition);
-    match &condition.kind {
-        ConditionKind::Not(inner) | ConditionKind::NotTrue(inner) => walk(inner, visit),
-        ConditionKind::All(parts)
-        | ConditionKind::Any(parts)
-        | ConditionKind::Count { of: parts, .. } => {
-            for part in parts {
-                walk(part, visit);
-            }
-        }
-        ConditionKind::Always
-        | ConditionKind::Missing(_)
-        | ConditionKind::Fact { .. }
-        | ConditionKind::Ruling { .. }
-        | ConditionKind::Term(_) => {}
-    }
 }

@@ -1,6 +1,5 @@
 //! What a condition reads.
 
-use super::walk;
 use crate::model::{AttributeId, Condition, ConditionKind, Meaning, Ruleset, TermId};
 use fixedbitset::FixedBitSet;
 
@@ -50,7 +49,7 @@ fn reads<'r>(
                 }
             }
         } else if let Some(condition) = open.pop() {
-            walk(condition, &mut |part| match &part.kind {
+            condition.each_part(&mut |part| match &part.kind {
                 ConditionKind::Fact { test, .. } => {
                     let read = test.attributes().into_iter();
                     read.for_each(|id| attributes.insert(id.index()));

@@ -7,10 +7,9 @@
 use super::Formula;
 use super::truth::{Mode, is_false, is_true};
 use crate::model::{
-    AttributeId, ClauseId, Dimension, DimensionId, Meaning, Origin, Ruleset, Step, TermId, Test,
-    ValueSet,
+    AttributeId, BackgroundRule, ClauseId, Dimension, DimensionId, Meaning, Origin, Ruleset, Step,
+    TermId, Test, ValueSet, WhenSeveral,
 };
-use crate::read::draft::{BackgroundRule, WhenSeveral};
 use fixedbitset::FixedBitSet;
 use std::cell::RefCell;
 use std::collections::BTreeMap;

@@ -11,11 +11,10 @@
 use super::reads::{attributes_read, attributes_read_by_term};
 use super::{Formula, Name, Pairing, Scenario, World, dimensions_read};
 use crate::model::{
-    Attribute, AttributeId, AttributeKind, Background, Clause, ClauseId, Condition, ConditionKind,
-    Dimension, DimensionId, Gain, Linear, Meaning, Origin, Principle, Promise, Ruleset, Step, Term,
-    TermId, Test, ValueSet,
+    Attribute, AttributeId, AttributeKind, Background, BackgroundRule, Clause, ClauseId, Condition,
+    ConditionKind, Dimension, DimensionId, Gain, Linear, Meaning, Origin, Principle, Promise,
+    Ruleset, Step, Term, TermId, Test, ValueSet,
 };
-use crate::read::draft::BackgroundRule;
 use std::collections::BTreeMap;
 
 /// A ruleset whose scenarios are the pairs of another's.

@@ -19,7 +19,7 @@ pub struct Condition {
 impl Condition {
     /// Visits the condition and every part of it, outermost first, in the order of writing. Terms
     /// are visited by name, not by meaning.
-    pub fn each_part(&self, visit: &mut impl FnMut(&Condition)) {
+    pub fn each_part<'c>(&'c self, visit: &mut impl FnMut(&'c Condition)) {
         visit(self);
         match &self.kind {
             ConditionKind::Not(part) | ConditionKind::NotTrue(part) => part.each_part(visit),

@@ -16,7 +16,7 @@ pub use kind::{Kind, Severity};
 pub use number::{Number, NumberRange, Unit};
 pub use resolve::{ConditionScope, resolve, resolve_condition};
 
-use crate::read::draft::WhenSeveral;
+pub use crate::read::draft::{BackgroundRule, WhenSeveral};
 use crate::source::{Sources, Span};
 use std::fmt;
 use std::ops::Index;
@@ -260,7 +260,7 @@ pub struct Background {
     /// Its id, if it has one.
     pub id: Option<String>,
     /// The line.
-    pub rule: crate::read::draft::BackgroundRule<Condition>,
+    pub rule: BackgroundRule<Condition>,
     /// Why.
     pub because: Option<Text>,
     /// The whole line.

@@ -9,7 +9,7 @@ mod ruled;
 pub use ruled::{Answer, answer, ruled};
 
 use crate::labels;
-use crate::logic::{Code, Established, Scenario, walk};
+use crate::logic::{Code, Established, Scenario};
 use crate::model::{
     AttributeId, AttributeKind, Condition, ConditionKind, Meaning, Origin, Ruleset,
 };
@@ -230,7 +230,7 @@ fn asked_through(ruleset: &Ruleset, id: AttributeId) -> BTreeSet<AttributeId> {
 
 /// The attributes that a condition reads, terms followed.
 fn read(ruleset: &Ruleset, condition: &Condition, found: &mut BTreeSet<AttributeId>) {
-    walk(condition, &mut |part| match &part.kind {
+    condition.each_part(&mut |part| match &part.kind {
         ConditionKind::Fact { test, .. } => found.extend(test.attributes()),
         ConditionKind::Term(term) => match &ruleset[*term].meaning {
             Meaning::Sharp(meaning) => read(ruleset, meaning, found),

@@ -3,8 +3,7 @@
 use crate::analysis::{and_list, or_list};
 use crate::labels;
 use crate::logic::{Basis, Ruling};
-use crate::model::{DimensionId, Ruleset};
-use crate::read::draft::WhenSeveral;
+use crate::model::{DimensionId, Ruleset, WhenSeveral};
 
 /// What a ruling comes to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]

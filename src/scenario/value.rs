@@ -64,7 +64,7 @@ fn no_fact(ruleset: &Ruleset, name: &Words) -> Problem {
     if let Some(term) = ruleset.terms.iter().find(|term| term.name == word) {
         let mut read = Vec::new();
         if let Meaning::Sharp(meaning) = &term.meaning {
-            crate::logic::walk(meaning, &mut |part| {
+            meaning.each_part(&mut |part| {
                 if let crate::model::ConditionKind::Fact { test, .. } = &part.kind {
                     for id in test.attributes() {
                         let name = format!("`{}`", ruleset[id].name);

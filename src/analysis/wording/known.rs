@@ -5,7 +5,6 @@
 
 use super::lists::{List, split};
 use super::tokens::Token;
-use crate::logic::walk;
 use crate::model::{
     AttributeId, Clause, Condition, ConditionKind, DimensionId, Meaning, NamedValue, Origin,
     Ruleset, TermId, Text,
@@ -42,7 +41,7 @@ impl Reads {
     fn condition(&mut self, ruleset: &Ruleset, condition: &Condition) {
         let mut open: Vec<&Condition> = vec![condition];
         while let Some(condition) = open.pop() {
-            walk(condition, &mut |part| match &part.kind {
+            condition.each_part(&mut |part| match &part.kind {
                 ConditionKind::Fact { test, .. } => self.attributes.extend(test.attributes()),
                 ConditionKind::Ruling { dimension, .. } => {
                     self.dimensions.insert(*dimension);

@@ -6,7 +6,6 @@
 mod closing;
 mod condition;
 mod excerpt;
-mod explain;
 mod finding;
 mod look;
 mod margin;
@@ -14,7 +13,6 @@ mod page;
 mod problem;
 mod telling;
 
-pub use explain::{explained, kinds};
 pub use look::{Colours, Detail, Drawing, Look};
 pub use problem::{problems, warnings};
 

@@ -4,7 +4,7 @@
 use super::look::Tone;
 use super::page::Page;
 use crate::analysis::Finding;
-use crate::logic::{Basis, Evaluator, Scenario, walk};
+use crate::logic::{Basis, Evaluator, Scenario};
 use crate::model::{
     AttributeId, Condition, ConditionKind, DimensionId, Gain, Meaning, Promise, Ruleset,
 };
@@ -164,7 +164,7 @@ fn asked_through(ruleset: &Ruleset, matters: &mut BTreeSet<AttributeId>) {
 }
 
 fn read_by(ruleset: &Ruleset, condition: &Condition, found: &mut BTreeSet<AttributeId>) {
-    walk(condition, &mut |part| match &part.kind {
+    condition.each_part(&mut |part| match &part.kind {
         ConditionKind::Fact { test, .. } => found.extend(test.attributes()),
         ConditionKind::Term(term) => match &ruleset[*term].meaning {
             Meaning::Sharp(meaning) => read_by(ruleset, meaning, found),
