@@ -450,6 +450,8 @@ fn a_closed_pipe_is_no_error() {
         &["check", shown(&small)][..],
         &["check", shown(&small), "--format", "json"],
         &["man"],
+        &["explain"],
+        &["explain", "gap"],
         &["--help"],
     ] {
         let mut child = evenhand(arguments)
@@ -544,6 +546,56 @@ fn only_asks_for_the_kinds_named_and_shows_all_of_them() {
         40,
         "{whole}"
     );
+}
+
+#[test]
+fn kinds_of_finding_are_explained() {
+    let (code, list, err) = run(&["explain"]);
+    assert_eq!((code, err.as_str()), (0, ""));
+    let (code, page, err) = run(&["explain", "gap"]);
+    assert_eq!((code, err.as_str()), (0, ""));
+    assert!(
+        list.contains("step-edge") && page.starts_with("gap ─"),
+        "{page}"
+    );
+    let caution = "Medical questions go to licensed professionals.";
+    let joined = page.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(joined.contains(caution), "{page}");
+    let (code, out, err) = run(&["explain", "contradicton"]);
+    assert_eq!((code, out.as_str()), (2, ""));
+    let first = "There is no kind of finding `contradicton`; there are contradiction, gap,";
+    assert!(
+        err.starts_with(first) && err.contains("Did you mean `contradiction`?"),
+        "{err}"
+    );
+    let (code, _, err) = run(&["explain", "gap", "gap"]);
+    assert!(code == 2 && err.contains("one word too many"), "{err}");
+    for shell in ["bash", "fish", "zsh"] {
+        assert!(
+            run(&["completions", shell])
+                .1
+                .contains("left-to-discretion"),
+            "{shell}"
+        );
+    }
+}
+
+#[test]
+fn a_report_says_where_its_kinds_are_explained() {
+    let read_on = |arguments: &[&str]| {
+        let (_, out, _) = run(arguments);
+        let line = out.lines().find(|line| line.starts_with("Read on"));
+        line.map(str::to_owned)
+    };
+    let several = "Read on       evenhand explain KIND, for each kind of finding: contradiction,";
+    assert_eq!(read_on(&["check", FLAWED]).as_deref(), Some(several));
+    let one = "Read on       evenhand explain gap";
+    assert_eq!(
+        read_on(&["check", FLAWED, "--only", "gap"]).as_deref(),
+        Some(one)
+    );
+    assert_eq!(read_on(&["check", CLEAN]), None);
+    assert_eq!(read_on(&["check", FLAWED, "--quiet"]), None);
 }
 
 #[test]

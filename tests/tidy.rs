@@ -38,6 +38,7 @@ const CRATES: &[(&str, &[&str])] = &[
     ("miette", &["src/report/text/"]),
     ("owo_colors", &["src/report/text/"]),
     ("textwrap", &["src/report/text/"]),
+    ("pulldown_cmark", &["src/report/text/"]),
     ("clap", &["src/cli/"]),
     ("clap_complete", &["src/cli/"]),
     ("clap_mangen", &["src/cli/"]),

@@ -18,6 +18,7 @@ that no clause rules on, clauses that never count.
 What to type first:
   evenhand new myrules           write a small commented ruleset, myrules.yaml
   evenhand check myrules.yaml    check it
+  evenhand explain               what it looks for, kind by kind
   evenhand help                  everything else";
 
 /// Checks the rulebooks of sport for contradictions, gaps and clauses that never count, and proves
@@ -42,6 +43,8 @@ pub(super) enum Command {
     Apply(Apply),
     /// Write a small commented ruleset to start from
     New(New),
+    /// Tell what a kind of finding means, with an example, and how to mend it
+    Explain(Explain),
     /// Print what lets a shell complete the commands
     Completions {
         /// The shell
@@ -78,7 +81,7 @@ pub(super) struct Check {
     #[arg(long, value_name = "MIB", allow_negative_numbers = true, value_parser = mebibytes)]
     pub(super) memory: Option<NonZeroU32>,
     /// Look for this kind of finding alone, and show all of it; may be repeated
-    #[arg(long, value_name = "KIND", value_parser = kind())]
+    #[arg(long, value_name = "KIND", value_parser = kind(KINDS))]
     pub(super) only: Vec<Kind>,
     /// Print the headlines of faults and the summary alone
     #[arg(long, short)]
@@ -116,6 +119,16 @@ pub(super) struct New {
     pub(super) name: PathBuf,
 }
 
+#[derive(Debug, Args)]
+pub(super) struct Explain {
+    /// The kind of finding; all kinds are listed, if left out
+    #[arg(value_parser = kind(Kind::ALL))]
+    pub(super) kind: Option<Kind>,
+    /// Whether to use colours
+    #[arg(long, value_enum, default_value_t = Color::Auto, value_name = "WHEN")]
+    pub(super) color: Color,
+}
+
 /// What to print.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
 pub(super) enum Format {
@@ -136,9 +149,9 @@ pub(super) enum Color {
     Never,
 }
 
-/// Reads the name of a kind of finding that can be looked for.
-fn kind() -> impl TypedValueParser<Value = Kind> {
-    PossibleValuesParser::new(KINDS.iter().map(|kind| kind.word())).try_map(|word| {
+/// Reads the name of one of these kinds of finding.
+fn kind(kinds: &'static [Kind]) -> impl TypedValueParser<Value = Kind> {
+    PossibleValuesParser::new(kinds.iter().map(|kind| kind.word())).try_map(|word| {
         Kind::from_word(&word).ok_or_else(|| format!("no kind of finding is called {word}"))
     })
 }

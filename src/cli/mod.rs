@@ -5,6 +5,7 @@
 mod apply;
 mod arguments;
 mod check;
+mod explain;
 mod files;
 mod input;
 mod new;
@@ -56,6 +57,7 @@ pub fn run() -> ExitCode {
         Command::Check(options) => check::run(&options),
         Command::Apply(options) => apply::run(&options),
         Command::New(options) => new::run(&options),
+        Command::Explain(options) => explain::run(&options),
         Command::Completions { shell } => shell::completions(shell),
         Command::Man => shell::man(),
     });

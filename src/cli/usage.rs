@@ -35,6 +35,7 @@ fn shape(command: &str) -> Option<&'static str> {
         "check" => Some("evenhand check RULESET"),
         "apply" => Some("evenhand apply RULESET AMENDMENT"),
         "new" => Some("evenhand new NAME"),
+        "explain" => Some("evenhand explain [KIND]"),
         "completions" => Some("evenhand completions SHELL"),
         "man" => Some("evenhand man"),
         _ => None,
@@ -58,6 +59,12 @@ fn wrong(error: &Error) -> String {
         ErrorKind::UnknownArgument => format!("`{argument}` is one word too many."),
         ErrorKind::InvalidValue if value.is_empty() => {
             format!("Something is missing behind {option}: {}.", choices(error))
+        }
+        ErrorKind::InvalidValue if argument == "[KIND]" => {
+            format!(
+                "There is no kind of finding `{value}`; there are {}.",
+                choices(error).replace(" or ", " and ")
+            )
         }
         ErrorKind::InvalidValue => {
             format!(

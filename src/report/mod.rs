@@ -4,6 +4,7 @@
 //! verdict and never sees a solver; it refuses to know where its output goes.
 
 pub mod caution;
+pub mod explain;
 pub mod json;
 pub mod text;
 mod words;

@@ -8,6 +8,7 @@ use crate::logic::Count;
 use crate::model::{Kind, Ruleset, Severity};
 use crate::report::caution::caution;
 use crate::report::words;
+use std::collections::BTreeSet;
 
 /// What a check comes to, in numbers.
 pub(super) struct Tally {
@@ -127,7 +128,28 @@ pub(super) fn write(page: &mut Page<'_>, ruleset: &Ruleset, checked: &Checked) {
     page.gap();
     headlines(page, checked, MOST_HEADLINES);
     page.gap();
+    read_on(page, checked);
     page.row(0, "Caution", &caution(ruleset).join(" "), Tone::Quiet);
+}
+
+/// Says where the kinds that were found are explained.
+fn read_on(page: &mut Page<'_>, checked: &Checked) {
+    let open = checked
+        .findings
+        .iter()
+        .filter(|finding| finding.accepted.is_none());
+    let found: BTreeSet<Kind> = open.map(|finding| finding.kind).collect();
+    let names: Vec<&str> = found.iter().map(|kind| kind.word()).collect();
+    let words = match names.as_slice() {
+        [] => return,
+        [one] => format!("evenhand explain {one}"),
+        several => format!(
+            "evenhand explain KIND, for each kind of finding: {}",
+            words::and_list(several)
+        ),
+    };
+    page.row(0, "Read on", &words, Tone::Quiet);
+    page.gap();
 }
 
 /// The headlines of faults that the summary repeats.

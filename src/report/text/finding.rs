@@ -7,8 +7,8 @@ use super::page::Page;
 use super::telling;
 use crate::analysis::{Cover, Finding};
 use crate::logic::Count;
-use crate::model::{Kind, Ruleset, Severity};
-use crate::report::words;
+use crate::model::{Ruleset, Severity};
+use crate::report::{explain, words};
 
 /// Lines of a general condition that are shown unless everything is asked for.
 const MOST_LINES: usize = 8;
@@ -66,7 +66,8 @@ pub(super) fn write(
         page.row(INDENT, "What to do", help, Tone::Plain);
     }
     accepted(page, ruleset, finding);
-    page.row(INDENT, "Kind", &kind(finding.kind), Tone::Quiet);
+    let kind = format!("{}: {}", finding.kind, explain::phrase(finding.kind));
+    page.row(INDENT, "Kind", &kind, Tone::Quiet);
     page.gap();
 }
 
@@ -162,26 +163,4 @@ fn rulings(page: &mut Page<'_>, ruleset: &Ruleset, finding: &Finding) {
     if !lines.is_empty() {
         page.row_lines(INDENT, "Clauses rule", &lines);
     }
-}
-
-/// The kind's name as the command line and `accepted` know it, and what it means.
-fn kind(kind: Kind) -> String {
-    let meaning = match kind {
-        Kind::Contradiction => "rulings that cannot stand together",
-        Kind::Gap => "a ruling is due and none is given",
-        Kind::Impossible => "no incident meets the clause",
-        Kind::Displaced => "met, but its ruling never stands",
-        Kind::LooseTerm => "the narrow reading reaches beyond the broad one",
-        Kind::BrokenPrinciple => "the clauses do not keep a promise of the rules",
-        Kind::NoEffect => "without the clause, every ruling would be the same",
-        Kind::Presupposes => "reads what is not asked there",
-        Kind::TurnsOnJudgement => "two careful officials may rule differently",
-        Kind::LeftToDiscretion => "the text itself leaves it open",
-        Kind::SurplusWords => "words that change no ruling",
-        Kind::IdleException => "an exception that changes no ruling",
-        Kind::StepEdge => "closed only because of how finely it is measured",
-        Kind::Unused => "nothing refers to it",
-        Kind::Wording => "a word of the text leaves something open",
-    };
-    format!("{kind}: {meaning}")
 }

@@ -6,6 +6,7 @@
 mod closing;
 mod condition;
 mod excerpt;
+mod explain;
 mod finding;
 mod look;
 mod margin;
@@ -13,6 +14,7 @@ mod page;
 mod problem;
 mod telling;
 
+pub use explain::{explained, kinds};
 pub use look::{Colours, Detail, Drawing, Look};
 pub use problem::{problems, warnings};
 
