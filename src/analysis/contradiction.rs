@@ -247,10 +247,13 @@ pub(super) fn report(
         words::values(ruleset, dimension, values)
     };
     let rulings: Vec<String> = family.clauses.iter().map(|clause| says(*clause)).collect();
+    // "a or b against b or c" would take two readings.
+    let choices = rulings.iter().any(|ruling| ruling.contains(' '));
+    let between = if choices { "; " } else { " against " };
     let headline = format!(
         "{} contradict each other on {name}: {}",
         words::capital(&words::clauses(ruleset, &family.clauses)),
-        rulings.join(" against ")
+        rulings.join(between)
     );
     let mut labels = family.clauses.iter().map(|clause| {
         (

@@ -104,6 +104,8 @@ pub(super) struct Known<'a> {
     names: Vec<Name>,
     /// Names by their first stem.
     by_first: BTreeMap<String, Vec<usize>>,
+    /// Names by each stem that they have.
+    by_any: BTreeMap<String, Vec<usize>>,
     longest: usize,
 }
 
@@ -114,6 +116,7 @@ impl<'a> Known<'a> {
             list,
             names: Vec::new(),
             by_first: BTreeMap::new(),
+            by_any: BTreeMap::new(),
             longest: 0,
         };
         for quantity in &ruleset.quantities {
@@ -159,6 +162,9 @@ impl<'a> Known<'a> {
                 self.longest = self.longest.max(stems.len());
                 let index = self.names.len();
                 self.by_first.entry(first.clone()).or_default().push(index);
+                for stem in &stems {
+                    self.by_any.entry(stem.clone()).or_default().push(index);
+                }
                 self.names.push(Name { stems, owner });
             }
         }
@@ -209,6 +215,9 @@ impl<'a> Known<'a> {
             return false;
         };
         let has = |name: &&Name| name.stems.windows(wanted.len()).any(|part| part == wanted);
-        self.names.iter().filter(has).any(of)
+        let first = wanted.first().and_then(|first| self.by_any.get(first));
+        let names = first.into_iter().flatten();
+        let names = names.filter_map(|index| self.names.get(*index));
+        names.filter(has).any(of)
     }
 }

@@ -329,7 +329,7 @@ pub(super) fn plural(kind: Kind) -> &'static str {
         Kind::LooseTerm => "terms whose narrow reading reaches beyond the broad one",
         Kind::BrokenPrinciple => "broken principles",
         Kind::NoEffect => "clauses without effect",
-        Kind::Presupposes => "clauses met more often if what isn't asked were taken as no",
+        Kind::Presupposes => "clauses that presuppose what isn't asked",
         Kind::TurnsOnJudgement => "rulings that turn on an official's judgement",
         Kind::LeftToDiscretion => "rulings left to discretion",
         Kind::SurplusWords => "surplus words",
