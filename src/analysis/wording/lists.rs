@@ -59,6 +59,8 @@ pub(super) struct List {
     phrases: BTreeMap<String, Vec<Phrase>>,
     endings: Vec<(String, String)>,
     pub(super) numbers: Vec<String>,
+    /// Words that say whether the ends of a range are in.
+    pub(super) edges: Vec<String>,
     pub(super) articles: Vec<String>,
     pub(super) persons: Vec<String>,
     pub(super) functions: Vec<String>,
@@ -187,6 +189,7 @@ impl List {
             phrases: BTreeMap::new(),
             endings: Vec::new(),
             numbers: all_at(&root, "numbers")?,
+            edges: all_at(&root, "edges")?,
             articles: all_at(&root, "articles")?,
             persons: all_at(&root, "persons")?,
             functions: all_at(&root, "functions")?,

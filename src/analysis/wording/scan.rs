@@ -8,6 +8,8 @@ use std::ops::Range;
 
 /// How many words on the second number of a range may stand.
 const REACH: usize = 8;
+/// How many words behind the last number of a range its ends may be settled.
+const EDGE: usize = 5;
 /// How many words a name may have, from its article on.
 const NAME: usize = 3;
 
@@ -72,6 +74,7 @@ fn fits(
         then: String::new(),
     };
     let next = tokens.get(range.end);
+    let mut number_at = range.end;
     match asked.next {
         Next::Anything => {}
         Next::Number => hit.next = next.filter(|next| number(list, next))?.folded.to_string(),
@@ -93,6 +96,17 @@ fn fits(
         let second = tokens.get(from + joint + 1);
         let second = second.filter(|second| number(list, second))?;
         hit.then = second.folded.to_string();
+        number_at = from + joint + 1;
+    }
+    if asked.next == Next::Number {
+        // `from 60 kg to 66 kg inclusive` says it all.
+        let behind = tokens.get(number_at + 1..).unwrap_or_default().iter();
+        let mut behind = behind
+            .take(EDGE)
+            .take_while(|token| !matches!(token.folded.as_ref(), "." | ";"));
+        if behind.any(|token| list.edges.iter().any(|edge| *edge == token.folded)) {
+            return None;
+        }
     }
     if asked.nouns == Nouns::Two && named_before(list, text, tokens, range.start) < 2 {
         return None;

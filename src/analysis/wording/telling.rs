@@ -139,12 +139,10 @@ fn finding(headline: String, shown: &[Question], all: Vec<Question>) -> Finding 
 /// What to do about a sort.
 fn cure(sort: Sort) -> &'static str {
     match sort {
-        Sort::Vague => {
-            "Vague: name what is seen or measured, or define the word once under `terms`, with `narrow` and `broad`."
-        }
+        Sort::Vague => "Vague: name what is seen or measured, or define the word under `terms`.",
         Sort::Ambiguous => "Ambiguous: write the reading that is meant.",
         Sort::Discretion => {
-            "Discretion: if somebody may choose, let the ruling say so (`may_be`), or read what is judged; if nobody may, write what is ruled."
+            "Discretion: let the ruling say so (`may_be`), read what is judged, or write what is ruled."
         }
         Sort::LooseEnd => "Loose end: write what is missing, or cut what is too much.",
     }
