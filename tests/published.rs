@@ -19,6 +19,7 @@ use evenhand::analysis::{Checked, Outcome};
 use evenhand::logic::{Basis, Code, Evaluator, Formula, Name, World};
 use evenhand::model::{Kind, Ruleset};
 use std::collections::{BTreeMap, BTreeSet};
+use std::fmt::Write as _;
 
 fn published(name: &str) -> Ruleset {
     load(&format!("tests/published/{name}.yaml"))
@@ -240,6 +241,51 @@ mod monks {
             .collect();
         assert_eq!(told, truth);
         assert_eq!(idle(&told), expected.2);
+        impartiality(name, &truth, expected.2);
+    }
+
+    /// Of all sets of attributes, the class is impartial to those within `idle` and to no other.
+    fn impartiality(name: &str, class: &BTreeMap<Monk, bool>, idle: &[usize]) {
+        let sets = (1usize..1 << 6).map(|bits| {
+            let places = (0..6).filter(move |place| bits >> place & 1 == 1);
+            places.collect::<Vec<usize>>()
+        });
+        let sets: Vec<Vec<usize>> = sets.collect();
+        let mut text = text_of(&format!("tests/published/{name}.yaml")) + "principles:\n";
+        for (number, set) in sets.iter().enumerate() {
+            let names: Vec<&str> = set.iter().map(|place| NAMES[*place]).collect();
+            let names = names.join(", ");
+            let _ = writeln!(text, "  - id: P{number}\n    impartial_to: [{names}]");
+        }
+        let checked = checked(&load_text("published.yaml", &text).unwrap());
+        for (number, set) in sets.iter().enumerate() {
+            let id = Some(format!("P{number}"));
+            let mut verdicts = checked.verdicts.iter();
+            let verdict = verdicts.find(|verdict| verdict.principle == id).unwrap();
+            let kept = set.iter().all(|place| idle.contains(&(place + 1)));
+            let wanted = if kept {
+                Outcome::Proved
+            } else {
+                Outcome::Found
+            };
+            assert_eq!(verdict.outcome, wanted, "{set:?}");
+            // Monks that agree in all other attributes, some of this class and some of that.
+            let mut groups: BTreeMap<Monk, [u64; 2]> = BTreeMap::new();
+            for (monk, positive) in class {
+                let mut key = *monk;
+                for place in set {
+                    key[*place] = 0;
+                }
+                groups.entry(key).or_default()[usize::from(*positive)] += 1;
+            }
+            let mixed = groups.values().filter(|counts| !counts.contains(&0));
+            let mixed: u64 = mixed.flatten().sum();
+            let mut findings = checked.findings.iter();
+            let finding = findings.find(|finding| finding.principle == id);
+            let share = finding.map(|finding| finding.share.as_ref().unwrap());
+            let share = share.map_or_else(|| "0".to_owned(), |share| share.scenarios.to_string());
+            assert_eq!(share, mixed.to_string(), "{set:?}");
+        }
     }
 
     #[test]
@@ -731,4 +777,49 @@ fn wind_turns_between_2_0_and_2_1() {
         count(&ruleset, &allowed(&ruleset, "mark", "does_not_count")),
         79
     );
+}
+
+/// The same rules: more wind is never ruled milder, and a head wind never matters; sprint and jump are
+/// ruled alike. Turned round, the first is refuted by the two values at the limit.
+#[test]
+fn more_wind_is_never_ruled_milder() {
+    let text = text_of("tests/published/wind.yaml");
+    let text = text.replace(
+        "attributes:\n",
+        "attributes:\n  event:\n    choice: [sprint, jump]\n",
+    ) + "  - id: one limit for all\n    impartial_to: [event]\n";
+    let promises = [
+        "more wind is never ruled milder",
+        "head wind never matters",
+        "one limit for all",
+    ];
+    let outcomes = |text: &str| -> Vec<Outcome> {
+        let checked = checked(&load_text("published.yaml", text).unwrap());
+        let verdict = |id: &str| {
+            let mut verdicts = checked.verdicts.iter();
+            let verdict = verdicts.find(|it| it.principle.as_deref() == Some(id));
+            verdict.unwrap().outcome.clone()
+        };
+        promises.map(verdict).into()
+    };
+    let kept = Outcome::Proved;
+    assert_eq!(outcomes(&text), [kept.clone(), kept.clone(), kept.clone()]);
+    let turned = text
+        .replace("wind at most most_wind", "wind more than the_limit")
+        .replace("wind more than most_wind", "wind at most most_wind")
+        .replace("the_limit", "most_wind");
+    assert_eq!(outcomes(&turned), [Outcome::Found, Outcome::Found, kept]);
+    let ruleset = load_text("published.yaml", &turned).unwrap();
+    let checked = checked(&ruleset);
+    let mut findings = checked.findings.iter();
+    let found = findings
+        .find(|it| it.principle.as_deref() == Some(promises[0]))
+        .unwrap();
+    let wind = attribute(&ruleset, "wind");
+    let tenths = |scenario: &Option<evenhand::logic::Scenario>| {
+        let steps = scenario.as_ref().and_then(|scenario| scenario.get(wind));
+        steps.map(|Code(steps)| i64::try_from(steps).unwrap() - 99)
+    };
+    let pair = [tenths(&found.scenario), tenths(&found.pair)];
+    assert_eq!(pair, [Some(20), Some(21)], "{}", found.headline);
 }

@@ -1,5 +1,5 @@
-//! A scenario of a twin is a pair of scenarios, and rules as they do: held against all pairs of
-//! random small rulesets.
+//! A scenario of a twin is a pair of scenarios, and rules as they do; steps over diagrams lead from
+//! one half of a pair to the other. Both are held against all pairs of random small rulesets.
 
 #![allow(
     clippy::unwrap_used,
@@ -10,11 +10,15 @@
 
 mod support;
 
-use evenhand::logic::{Evaluator, Pairing, Replay, Scenario, Twin, is_valid, same_ruling};
-use evenhand::model::{AttributeId, AttributeKind, DimensionId, Ruleset};
+use evenhand::logic::{
+    Diagrams, Evaluator, Formula, Layers, Name, Pairing, Replay, Scenario, Theory, Twin, Unasked,
+    World, is_valid,
+};
+use evenhand::model::{AttributeId, AttributeKind, ClauseId, DimensionId, Ruleset, TermId};
 use evenhand::solve::scenarios;
 use proptest::prelude::*;
 use std::collections::BTreeSet;
+use std::sync::Arc;
 use support::random_ruleset;
 
 /// Rulesets with more scenarios than this have too many pairs to try.
@@ -40,6 +44,40 @@ fn pairings(ruleset: &Ruleset) -> Vec<Pairing> {
     changing.chain(rising).collect()
 }
 
+/// Everything that formulas say of a dimension, its clauses standing on it, and the terms.
+fn names(ruleset: &Ruleset, on: DimensionId) -> Vec<Name> {
+    let world = World::Actual;
+    let values = 0..u8::try_from(ruleset[on].values.len()).unwrap();
+    let clauses = (0..ruleset.clauses.len()).map(ClauseId::new);
+    let terms = (0..ruleset.terms.len()).map(TermId::new);
+    [
+        Name::Spoken(world, on),
+        Name::Due(world, on),
+        Name::Gap(world, on),
+        Name::Clash(world, on),
+        Name::Settled(world, on),
+    ]
+    .into_iter()
+    .chain(values.map(|value| Name::Allowed(world, on, value)))
+    .chain(
+        clauses
+            .clone()
+            .flat_map(|id| [Name::Met(world, id), Name::InForce(world, id)]),
+    )
+    .chain(
+        clauses
+            .filter(|id| ruleset[*id].ruling_on(on).is_some())
+            .map(|id| Name::Stands(world, id, on)),
+    )
+    .chain(terms.flat_map(|id| {
+        [
+            Name::TermTrue(Unasked::Neither, id),
+            Name::TermFalse(Unasked::TakenAsNo, id),
+        ]
+    }))
+    .collect()
+}
+
 fn hold_twin_to_pairs(ruleset: &Ruleset, all: &[Scenario], pairing: &Pairing) {
     let twin = Twin::new(ruleset, pairing.clone());
     let related = twin.related();
@@ -62,8 +100,14 @@ fn hold_twin_to_pairs(ruleset: &Ruleset, all: &[Scenario], pairing: &Pairing) {
                 let copy = twin.second_dimension(id);
                 assert_eq!(both.rulings[id.index()], one.rulings[id.index()]);
                 assert_eq!(both.rulings[copy.index()], other.rulings[id.index()]);
-                let same = same_ruling(one.rulings[id.index()], other.rulings[id.index()]);
-                assert_eq!(replay.holds(&twin.differs(id)), !same);
+                let here = Replay::new(ruleset, first);
+                let there = Replay::new(ruleset, second);
+                for name in names(ruleset, id) {
+                    let name = Formula::from(name);
+                    assert_eq!(replay.holds(&name), here.holds(&name));
+                    let seconds = twin.second_formula(&name);
+                    assert_eq!(replay.holds(&seconds), there.holds(&name));
+                }
             }
             // Differences begin where something that may differ is read.
             if !one.announces_the_same(&other, ruleset) {
@@ -83,6 +127,42 @@ fn hold_twin_to_pairs(ruleset: &Ruleset, all: &[Scenario], pairing: &Pairing) {
     assert!(found == expected, "{pairing:?}");
 }
 
+/// Steps over diagrams count just the scenarios that have another half.
+fn hold_steps_to_pairs(ruleset: &Ruleset, all: &[Scenario], pairing: &Pairing) {
+    let layers = Layers::new(ruleset);
+    let never = Arc::new(|| false);
+    let diagrams = Diagrams::new(Theory::new(ruleset), layers, 1_000_000, never);
+    let Ok(mut diagrams) = diagrams else {
+        panic!("so small a space fits");
+    };
+    for on in (0..ruleset.dimensions.len()).map(DimensionId::new) {
+        for name in names(ruleset, on) {
+            let holds = Formula::from(name);
+            let truth: Vec<bool> = all
+                .iter()
+                .map(|scenario| Replay::new(ruleset, scenario).holds(&holds))
+                .collect();
+            let pairs = |first: usize, second: usize| {
+                pairing.holds(&all[first], &all[second], ruleset.attributes.len())
+            };
+            let count = |one: &dyn Fn(usize) -> bool| (0..all.len()).filter(|it| one(*it)).count();
+            let expected = [
+                count(&|it| !truth[it] && (0..all.len()).any(|to| truth[to] && pairs(it, to))),
+                count(&|it| !truth[it] && (0..all.len()).any(|by| truth[by] && pairs(by, it))),
+            ];
+            let set = diagrams.set(&holds).unwrap();
+            let not = diagrams.set(&holds.negated()).unwrap();
+            let firsts = diagrams.firsts(&set, pairing).unwrap();
+            let seconds = diagrams.seconds(&set, pairing).unwrap();
+            let found = [firsts, seconds].map(|others| {
+                let others = diagrams.and(&others, &not).unwrap();
+                diagrams.count(&others).unwrap().to_string()
+            });
+            assert_eq!(found, expected.map(|count| count.to_string()), "{name:?}");
+        }
+    }
+}
+
 /// Whether anything was tried.
 fn try_all(text: &str) -> bool {
     let Ok(loaded) = evenhand::load::load("random.yaml", text) else {
@@ -95,6 +175,7 @@ fn try_all(text: &str) -> bool {
     };
     for pairing in pairings(&ruleset) {
         hold_twin_to_pairs(&ruleset, &all, &pairing);
+        hold_steps_to_pairs(&ruleset, &all, &pairing);
     }
     true
 }

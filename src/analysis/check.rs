@@ -6,13 +6,16 @@
 //! threads, each with a solver of its own; results are put together in the order of the file, so that
 //! the same input gives the same output however many threads there were.
 
+mod accepted;
+mod across;
+
 use super::finding::{Checked, Finding, Outcome, Verdict};
 use super::inquiry::{self, Inquiry};
 use super::seen::{self, Seen};
 use super::standing::Standing;
 use super::{
     contradiction, discretion, displaced, gap, impossible, loose_term, no_effect, presupposes,
-    splitting, unused, wording,
+    readings, splitting, unused, wording,
 };
 use crate::logic::{Formula, Reach, Scenario};
 use crate::model::{ClauseId, DimensionId, Kind, Ruleset, TermId};
@@ -82,8 +85,10 @@ pub const KINDS: &[Kind] = &[
     Kind::Impossible,
     Kind::Displaced,
     Kind::LooseTerm,
+    Kind::BrokenPrinciple,
     Kind::NoEffect,
     Kind::Presupposes,
+    Kind::TurnsOnJudgement,
     Kind::LeftToDiscretion,
     Kind::Unused,
     Kind::Wording,
@@ -128,7 +133,7 @@ fn check_here(ruleset: &Ruleset, options: &Options<'_>) -> Checked {
         verdicts,
         ..
     } = run;
-    let idle_accepted = accept(ruleset, &mut findings, &verdicts);
+    let idle_accepted = accepted::accept(ruleset, &mut findings, &verdicts);
     findings.sort_by_key(|finding| (finding.severity, finding.kind));
     Checked {
         space,
@@ -203,8 +208,14 @@ impl<'a, 'r> Run<'a, 'r> {
         if self.wants(Kind::LooseTerm) {
             self.loose_terms();
         }
+        if self.wants(Kind::BrokenPrinciple) {
+            self.principles();
+        }
         if self.wants(Kind::Presupposes) {
             self.presupposed();
+        }
+        if self.wants(Kind::TurnsOnJudgement) {
+            self.judgements();
         }
         if self.wants(Kind::LeftToDiscretion) {
             self.discretion();
@@ -228,6 +239,7 @@ impl<'a, 'r> Run<'a, 'r> {
         self.verdicts.push(Verdict {
             kind,
             dimension,
+            principle: None,
             outcome,
             untold: tally.untold,
         });
@@ -252,6 +264,7 @@ impl<'a, 'r> Run<'a, 'r> {
             .extend(outcomes.into_iter().map(|outcome| Verdict {
                 kind: Kind::Wording,
                 dimension: None,
+                principle: None,
                 outcome,
                 untold: false,
             }));
@@ -361,8 +374,10 @@ impl<'a, 'r> Run<'a, 'r> {
                 match answer {
                     Answer::Yes(scenario) => {
                         tally.found = true;
-                        let found =
-                            contradiction::report(&mut self.inquiry, family, &scenario, &question);
+                        let inquiry = &mut self.inquiry;
+                        let mut found =
+                            contradiction::report(inquiry, family, &scenario, &question);
+                        readings::note(inquiry, &mut found, &question);
                         self.findings.push(found);
                     }
                     Answer::No => {}
@@ -397,7 +412,8 @@ impl<'a, 'r> Run<'a, 'r> {
                 }
                 if let Some(scenario) = witness {
                     tally.found = true;
-                    let found = gap::report(&mut self.inquiry, dimension, &scenario, &question);
+                    let mut found = gap::report(&mut self.inquiry, dimension, &scenario, &question);
+                    readings::note(&mut self.inquiry, &mut found, &question);
                     self.findings.push(found);
                 }
                 if let Some(question) = gap::resting_on_faults(&self.inquiry, dimension) {
@@ -579,50 +595,4 @@ impl<'a, 'r> Run<'a, 'r> {
             self.verdict(Kind::LeftToDiscretion, Some(dimension), &tally);
         }
     }
-}
-
-/// Marks the findings that an entry of `accepted` covers; says which entries cover none.
-fn accept(ruleset: &Ruleset, findings: &mut [Finding], verdicts: &[Verdict]) -> Vec<usize> {
-    let mut idle = Vec::new();
-    for (index, entry) in ruleset.accepted.iter().enumerate() {
-        let mut used = false;
-        for finding in findings
-            .iter_mut()
-            .filter(|finding| finding.kind == entry.finding)
-        {
-            let about = |id: &String| {
-                finding
-                    .clauses
-                    .iter()
-                    .any(|clause| ruleset[*clause].id == *id)
-            };
-            let fits = entry.clauses.iter().all(about)
-                && same(
-                    entry.dimension.as_ref(),
-                    finding.dimension.map(|id| &ruleset[id].name),
-                )
-                && same(entry.principle.as_ref(), finding.principle.as_ref())
-                && same(entry.attribute.as_ref(), finding.attribute.as_ref())
-                && same(entry.term.as_ref(), finding.term.as_ref());
-            if fits {
-                used = true;
-                finding.accepted.get_or_insert(index);
-            }
-        }
-        let of_kind = verdicts
-            .iter()
-            .filter(|verdict| verdict.kind == entry.finding);
-        let mut of_kind = of_kind.peekable();
-        let looked_for = of_kind.peek().is_some();
-        let all_told = of_kind.all(|verdict| !verdict.untold && !verdict.outcome.leaves_open());
-        if !used && looked_for && all_told {
-            idle.push(index);
-        }
-    }
-    idle
-}
-
-/// Whether a finding has what an entry asks for; an entry that asks for nothing is content.
-fn same(wanted: Option<&String>, found: Option<&String>) -> bool {
-    wanted.is_none_or(|wanted| found == Some(wanted))
 }

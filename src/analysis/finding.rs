@@ -23,13 +23,14 @@ pub struct Finding {
     pub rulings: Vec<(ClauseId, ValueSet)>,
     /// A whole scenario that shows it, the most ordinary there is.
     pub scenario: Option<Scenario>,
-    /// The other scenario, where it takes a pair to show it. No kind needs one yet.
+    /// The other scenario, where it takes a pair to show it.
     pub pair: Option<Scenario>,
     /// Under which general conditions it happens.
     pub general: General,
-    /// How many scenarios it concerns, where that could be counted.
+    /// How many scenarios it concerns, where that could be counted; of pairs, how many are the first.
+    /// Where a pair may be turned round, both count.
     pub share: Option<Count>,
-    /// The id of the principle it is about. Principles are read, but not yet judged.
+    /// The id of the principle it is about.
     pub principle: Option<String>,
     /// The name of the attribute it is about.
     pub attribute: Option<String>,
@@ -77,13 +78,16 @@ pub struct Repair {
     pub scenarios_changed: Count,
 }
 
-/// What was found out about one kind, for one dimension where the kind is asked by dimension.
+/// What was found out about one kind, for one dimension or principle where the kind is asked of
+/// each.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Verdict {
     /// The kind.
     pub kind: Kind,
     /// The dimension.
     pub dimension: Option<DimensionId>,
+    /// The id of the principle.
+    pub principle: Option<String>,
     /// What was found out.
     pub outcome: Outcome,
     /// Whether there are some that are not among the findings, because they rest on another fault.

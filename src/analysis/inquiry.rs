@@ -5,7 +5,7 @@ use super::finding::{Cover, General};
 use super::witness::{self, Search, Trial};
 use crate::logic::{
     Count, Diagrams, Evaluator, Formula, Layers, Mode, Name, Outcome, Reach, Replay, Scenario, Set,
-    Theory, World, attributes_read, dimensions_read, is_false, is_true, is_valid,
+    Theory, TooLarge, World, attributes_read, dimensions_read, is_false, is_true, is_valid,
 };
 use crate::model::{
     AttributeId, ClauseId, Condition, ConditionScope, DimensionId, Ruleset, resolve_condition,
@@ -102,6 +102,54 @@ impl<'a, 'r> Inquiry<'a, 'r> {
         }
     }
 
+    /// Whether the diagrams may answer.
+    pub(super) fn asks_diagrams(&self) -> bool {
+        self.method != Method::SolverOnly
+    }
+
+    /// Works with the diagrams; `None` where it is too much for them.
+    pub(super) fn with_diagrams<T>(
+        &mut self,
+        work: impl FnOnce(&mut Diagrams<'r>) -> Result<T, TooLarge>,
+    ) -> Option<T> {
+        let diagrams = self.diagrams.as_mut()?.diagrams();
+        diagrams.begin(WORK);
+        work(diagrams).ok()
+    }
+
+    /// Describes a set of scenarios: how many there are, and when in general.
+    pub(super) fn describe_set(
+        &mut self,
+        set: &Set,
+        mentioned: &BTreeSet<AttributeId>,
+    ) -> (General, Option<Count>) {
+        let described = self.with_diagrams(|diagrams| {
+            let count = diagrams.count(set).ok();
+            let general = match diagrams.region(set, mentioned, MOST_LINES) {
+                Ok(region) => General {
+                    lines: region
+                        .lines
+                        .iter()
+                        .map(|it| diagrams.line_text(it))
+                        .collect(),
+                    cover: if region.complete {
+                        Cover::Exact
+                    } else {
+                        Cover::Partial
+                    },
+                },
+                Err(_) => General::default(),
+            };
+            Ok((general, count))
+        });
+        let (general, count) = described.unwrap_or_default();
+        let share = count.map(|scenarios| Count {
+            scenarios,
+            exact: true,
+        });
+        (general, share)
+    }
+
     /// Why no further question should be asked, if none should.
     pub(super) fn exhausted(&self) -> Option<Reason> {
         self.budget.exhausted()
@@ -125,7 +173,7 @@ impl<'a, 'r> Inquiry<'a, 'r> {
 
     /// The same of the decision diagrams alone; `None` where they are too large or are not to be asked.
     pub(super) fn ask_diagrams(&mut self, question: &Formula) -> Option<Answer> {
-        if self.method == Method::SolverOnly {
+        if !self.asks_diagrams() {
             return None;
         }
         match self.diagrams.as_mut()?.ask(question) {

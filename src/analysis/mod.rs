@@ -4,7 +4,9 @@
 //! order. Nothing here knows how findings are printed.
 
 mod check;
+mod claim;
 mod contradiction;
+mod contrast;
 mod cores;
 mod discretion;
 mod displaced;
@@ -12,10 +14,14 @@ mod finding;
 mod gap;
 mod impossible;
 mod inquiry;
+mod judgement;
 mod loose_term;
 mod no_effect;
 mod no_scenario;
+mod pairs;
 mod presupposes;
+mod principle;
+mod readings;
 mod seen;
 mod splitting;
 mod standing;

@@ -151,7 +151,11 @@ fn wanted_rulings(condition: &Condition, of: DimensionId) -> ValueSet {
 }
 
 /// The clauses in force that keep a clause from counting or from mattering, the nearest first.
-fn in_the_way(inquiry: &Inquiry<'_, '_>, clause: ClauseId, outcome: &Outcome) -> Vec<ClauseId> {
+pub(super) fn in_the_way(
+    inquiry: &Inquiry<'_, '_>,
+    clause: ClauseId,
+    outcome: &Outcome,
+) -> Vec<ClauseId> {
     let this = &inquiry.ruleset[clause];
     let above = this.disapplied_by.iter().chain(&this.yields_to).copied();
     let beside = outcome.standing_beside(clause, inquiry.ruleset);

@@ -107,6 +107,7 @@ mod tests {
             kind: Kind::Gap,
             dimension: None,
             outcome: Outcome::Undecided(Reason::Time),
+            principle: None,
             untold: false,
         });
         assert_eq!(ending(&checked), Ending::Undecided);

@@ -294,6 +294,24 @@ impl<'r> Diagrams<'r> {
         self.spend(made)
     }
 
+    /// What is reached from the set by choosing other cells of these layers.
+    pub(super) fn forget(
+        &mut self,
+        set: &Set,
+        layers: std::ops::Range<usize>,
+    ) -> Result<Set, TooLarge> {
+        let bits = self.ready.bits.get(layers).into_iter().flatten().flatten();
+        let bits: Vec<BddVariable> = bits.rev().copied().collect();
+        let mut wider = Set::clone(set);
+        for bit in bits {
+            let (same, flipped) = ((&*wider, None), (&*wider, Some(bit)));
+            let (limit, either) = (self.limit(), op_function::or);
+            let made = Bdd::fused_binary_flip_op_with_limit(limit, same, flipped, None, either);
+            wider = self.spend(made)?;
+        }
+        Ok(wider)
+    }
+
     fn limit(&self) -> usize {
         self.work.min(self.largest)
     }
@@ -414,7 +432,7 @@ impl<'r> Diagrams<'r> {
     }
 
     /// The scenarios in one cell of a layer.
-    fn cell(&self, layer: usize, cell: usize) -> Set {
+    pub(super) fn cell(&self, layer: usize, cell: usize) -> Set {
         let bits = self.ready.bits.get(layer).map_or(&[][..], Vec::as_slice);
         let mut set = self.ready.variables.mk_true();
         for (position, bit) in bits.iter().enumerate() {
@@ -424,7 +442,11 @@ impl<'r> Diagrams<'r> {
         Arc::new(set)
     }
 
-    fn cells(&mut self, layer: usize, wanted: impl Fn(usize) -> bool) -> Result<Set, TooLarge> {
+    pub(super) fn cells(
+        &mut self,
+        layer: usize,
+        wanted: impl Fn(usize) -> bool,
+    ) -> Result<Set, TooLarge> {
         let cells = self
             .ready
             .layers

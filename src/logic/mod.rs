@@ -14,6 +14,7 @@ mod reads;
 mod region;
 mod replay;
 mod scenario;
+mod steps;
 mod theory;
 mod truth;
 mod twin;

@@ -30,6 +30,13 @@ impl<'a> Replay<'a> {
         }
     }
 
+    /// The same where what the ruleset says about the scenario is known already.
+    pub fn knowing(ruleset: &'a Ruleset, scenario: &'a Scenario, outcome: Rc<Outcome>) -> Self {
+        let replay = Replay::new(ruleset, scenario);
+        replay.outcomes.borrow_mut().insert(World::Actual, outcome);
+        replay
+    }
+
     /// Whether the formula holds in the scenario.
     pub fn holds(&self, formula: &Formula) -> bool {
         match formula {

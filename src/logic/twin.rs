@@ -81,14 +81,6 @@ impl Twin {
         self.copies.condition(condition)
     }
 
-    /// The clause of the ruleset of which this is a copy; itself where it is none.
-    pub fn original_clause(&self, id: ClauseId) -> ClauseId {
-        let mut copies = self.copies.clauses.iter();
-        copies
-            .find(|(_, copy)| **copy == id)
-            .map_or(id, |(original, _)| *original)
-    }
-
     /// Where the pairing holds.
     pub fn related(&self) -> Formula {
         let loose = self.pairing.loose_attributes().iter();
@@ -109,28 +101,44 @@ impl Twin {
         Formula::all(agree.chain(rising))
     }
 
-    /// Where the two rulings on a dimension are not the same; where they come from does not matter.
-    pub fn differs(&self, dimension: DimensionId) -> Formula {
-        let other = self.second_dimension(dimension);
-        if other == dimension {
-            return Formula::False;
+    /// What a formula about the ruleset says of the second scenario.
+    pub fn second_formula(&self, formula: &Formula) -> Formula {
+        let parts =
+            |parts: &[Formula]| parts.iter().map(|part| self.second_formula(part)).collect();
+        match formula {
+            Formula::True | Formula::False => formula.clone(),
+            Formula::Holds(test) => Formula::Holds(self.copies.test(test)),
+            Formula::Fails(test) => Formula::Fails(self.copies.test(test)),
+            Formula::Named(name) => Formula::Named(self.second_name(*name)),
+            Formula::Not(part) => Formula::Not(Box::new(self.second_formula(part))),
+            Formula::All(of) => Formula::All(parts(of)),
+            Formula::Any(of) => Formula::Any(parts(of)),
+            Formula::AtLeast(least, of) => Formula::AtLeast(*least, parts(of)),
         }
-        let values = 0..self.ruleset[dimension].values.len();
-        let values = values.map(|value| u8::try_from(value).unwrap_or(u8::MAX));
-        let world = World::Actual;
-        let allowed = values.map(|value| {
-            [
-                Name::Allowed(world, dimension, value),
-                Name::Allowed(world, other, value),
-            ]
-        });
-        // Settled or not tells "none is due" from the empty set of `all_apply`.
-        let kinds = [
-            [Name::Settled(world, dimension), Name::Settled(world, other)],
-            [Name::Gap(world, dimension), Name::Gap(world, other)],
-            [Name::Clash(world, dimension), Name::Clash(world, other)],
-        ];
-        Formula::any(allowed.chain(kinds).map(either))
+    }
+
+    fn second_name(&self, name: Name) -> Name {
+        let clause = |id| self.second_clause(id);
+        let dimension = |id| self.second_dimension(id);
+        let world = |world| match world {
+            World::Actual => World::Actual,
+            World::Without(id) => World::Without(clause(id)),
+        };
+        match name {
+            Name::Asked(id) => Name::Asked(self.second_attribute(id)),
+            Name::Possible => Name::Possible,
+            Name::TermTrue(unasked, id) => Name::TermTrue(unasked, self.copies.term(id)),
+            Name::TermFalse(unasked, id) => Name::TermFalse(unasked, self.copies.term(id)),
+            Name::Met(of, id) => Name::Met(world(of), clause(id)),
+            Name::InForce(of, id) => Name::InForce(world(of), clause(id)),
+            Name::Stands(of, id, on) => Name::Stands(world(of), clause(id), dimension(on)),
+            Name::Spoken(of, on) => Name::Spoken(world(of), dimension(on)),
+            Name::Due(of, on) => Name::Due(world(of), dimension(on)),
+            Name::Gap(of, on) => Name::Gap(world(of), dimension(on)),
+            Name::Clash(of, on) => Name::Clash(world(of), dimension(on)),
+            Name::Allowed(of, on, value) => Name::Allowed(world(of), dimension(on), value),
+            Name::Settled(of, on) => Name::Settled(world(of), dimension(on)),
+        }
     }
 
     /// The clauses whose own words read something that may differ: all differences begin with one of
@@ -174,14 +182,6 @@ impl Twin {
         }
         pair
     }
-}
-
-fn either([one, other]: [Name; 2]) -> Formula {
-    let (one, other) = (Formula::from(one), Formula::from(other));
-    Formula::any([
-        Formula::all([one.clone(), other.clone().negated()]),
-        Formula::all([one.negated(), other]),
-    ])
 }
 
 /// Where two attributes of one kind, both asked, have the same value.

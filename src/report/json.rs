@@ -511,6 +511,9 @@ struct VerdictRecord {
     kind: KindName,
     #[serde(skip_serializing_if = "Option::is_none")]
     dimension: Option<String>,
+    /// The id of the principle, where each has a verdict of its own.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    principle: Option<String>,
     verdict: VerdictName,
     /// Whether there are some that are not among the findings, because they rest on another fault.
     #[serde(skip_serializing_if = "std::ops::Not::not")]
@@ -536,6 +539,7 @@ impl VerdictRecord {
         VerdictRecord {
             kind: KindName(verdict.kind),
             dimension: verdict.dimension.map(|id| ruleset[id].name.clone()),
+            principle: verdict.principle.clone(),
             verdict: name,
             untold: verdict.untold,
             reason,

@@ -13,6 +13,7 @@
 )]
 
 mod lines;
+mod pairs;
 #[path = "../support/mod.rs"]
 mod support;
 
@@ -314,11 +315,19 @@ fn strangeness(ruleset: &Ruleset, scenario: &Scenario) -> u32 {
     facts.sum()
 }
 
+/// What the scenario that a finding shows is, among those that it concerns.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Shows {
+    MostOrdinary,
+    OneOfThem,
+}
+
 /// Holds a finding's scenario, count and lines to the scenarios that brute force found.
 fn hold_to(
     ruleset: &Ruleset,
     oracle: &Oracle<'_>,
     finding: &Finding,
+    shows: Shows,
     is_one: &dyn Fn(&Scenario, &Outcome) -> bool,
 ) {
     let of: Vec<&Scenario> = oracle
@@ -348,7 +357,7 @@ fn hold_to(
         .attributes
         .iter()
         .any(|attribute| matches!(attribute.kind, AttributeKind::Number(_)));
-    if !has_numbers {
+    if !has_numbers && shows == Shows::MostOrdinary {
         let least = of
             .iter()
             .map(|scenario| strangeness(ruleset, scenario))
@@ -426,13 +435,19 @@ fn hold_check_to_oracle(text: &str, method: Method) -> Result<(), TestCaseError>
     for finding in of_kind(&checked, Kind::Contradiction) {
         let dimension = finding.dimension.unwrap();
         let read = oracle.read(&finding.clauses);
-        hold_to(ruleset, &oracle, finding, &|_, outcome| {
-            finding
-                .clauses
-                .iter()
-                .all(|id| outcome.stands(*id, dimension))
-                && !Oracle::at_fault(outcome, &read)
-        });
+        hold_to(
+            ruleset,
+            &oracle,
+            finding,
+            Shows::MostOrdinary,
+            &|_, outcome| {
+                finding
+                    .clauses
+                    .iter()
+                    .all(|id| outcome.stands(*id, dimension))
+                    && !Oracle::at_fault(outcome, &read)
+            },
+        );
     }
 
     let found: BTreeMap<usize, usize> = of_kind(&checked, Kind::Gap)
@@ -441,10 +456,16 @@ fn hold_check_to_oracle(text: &str, method: Method) -> Result<(), TestCaseError>
     assert_eq!(found, oracle.gaps());
     for finding in of_kind(&checked, Kind::Gap) {
         let dimension = finding.dimension.unwrap();
-        hold_to(ruleset, &oracle, finding, &|scenario, outcome| {
-            outcome.rulings[dimension.index()].basis == Basis::Gap
-                && !oracle.silenced(dimension, scenario, outcome)
-        });
+        hold_to(
+            ruleset,
+            &oracle,
+            finding,
+            Shows::MostOrdinary,
+            &|scenario, outcome| {
+                outcome.rulings[dimension.index()].basis == Basis::Gap
+                    && !oracle.silenced(dimension, scenario, outcome)
+            },
+        );
     }
 
     // Nothing is proved away that is there, even where it rests on a fault and is not reported.
@@ -489,9 +510,13 @@ fn hold_check_to_oracle(text: &str, method: Method) -> Result<(), TestCaseError>
     }
     for finding in of_kind(&checked, Kind::Displaced) {
         hold_displacers(ruleset, &oracle, finding);
-        hold_to(ruleset, &oracle, finding, &|_, outcome| {
-            outcome.met.contains(finding.clauses[0].index())
-        });
+        hold_to(
+            ruleset,
+            &oracle,
+            finding,
+            Shows::MostOrdinary,
+            &|_, outcome| outcome.met.contains(finding.clauses[0].index()),
+        );
     }
 
     let found: BTreeMap<usize, usize> = of_kind(&checked, Kind::Presupposes)
@@ -501,11 +526,17 @@ fn hold_check_to_oracle(text: &str, method: Method) -> Result<(), TestCaseError>
     let evaluator = Evaluator::new(ruleset);
     for finding in of_kind(&checked, Kind::Presupposes) {
         let clause = finding.clauses[0];
-        hold_to(ruleset, &oracle, finding, &|scenario, outcome| {
-            let as_no =
-                evaluator.truth(&ruleset[clause].when, Unasked::TakenAsNo, scenario, outcome);
-            as_no == Truth::True && !outcome.met.contains(clause.index())
-        });
+        hold_to(
+            ruleset,
+            &oracle,
+            finding,
+            Shows::MostOrdinary,
+            &|scenario, outcome| {
+                let as_no =
+                    evaluator.truth(&ruleset[clause].when, Unasked::TakenAsNo, scenario, outcome);
+                as_no == Truth::True && !outcome.met.contains(clause.index())
+            },
+        );
     }
 
     let found: BTreeMap<String, usize> = of_kind(&checked, Kind::LooseTerm)
@@ -519,10 +550,16 @@ fn hold_check_to_oracle(text: &str, method: Method) -> Result<(), TestCaseError>
     assert_eq!(found, oracle.discretion());
     for finding in of_kind(&checked, Kind::LeftToDiscretion) {
         let dimension = finding.dimension.unwrap();
-        hold_to(ruleset, &oracle, finding, &|_, outcome| {
-            outcome.rulings[dimension.index()].values.len() > 1
-        });
+        hold_to(
+            ruleset,
+            &oracle,
+            finding,
+            Shows::MostOrdinary,
+            &|_, outcome| outcome.rulings[dimension.index()].values.len() > 1,
+        );
     }
+    pairs::hold_judgement(&checked, &oracle);
+    pairs::hold_principles(&checked, &oracle);
     Ok(())
 }
 

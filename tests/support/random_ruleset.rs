@@ -20,6 +20,7 @@ pub(crate) fn write_ruleset(tape: &[u16]) -> String {
         tape: tape.iter().copied().collect(),
         attributes: Vec::new(),
         terms: Vec::new(),
+        vague: Vec::new(),
         dimensions: Vec::new(),
         constant: false,
         table: false,
@@ -39,6 +40,8 @@ struct Writer {
     tape: std::collections::VecDeque<u16>,
     attributes: Vec<Attribute>,
     terms: Vec<String>,
+    /// Those of the terms that have two readings.
+    vague: Vec<String>,
     dimensions: Vec<Dimension>,
     /// Whether the constant `limit` is there, and the column `least_time` of a table.
     constant: bool,
@@ -205,6 +208,7 @@ impl Writer {
                     (format!("({condition}) and ({further})"), condition.clone())
                 };
                 self.line(&format!("    narrow: {narrow}\n    broad: {broad}"));
+                self.vague.push(name.clone());
             } else {
                 self.line(&format!("    means: {condition}"));
             }
@@ -388,38 +392,79 @@ impl Writer {
     }
 
     fn principles(&mut self) {
-        let count = self.below(3);
+        let count = self.below(4);
         if count > 0 {
             self.line("principles:");
         }
         for index in 0..count {
-            let attribute = self.below(self.attributes.len());
-            let attribute = self.attributes[attribute].clone();
-            let ordered = self.dimensions.iter().find(|dimension| dimension.ordered);
-            let ordered = ordered.map(|dimension| dimension.name.clone());
-            let party = self.attributes.iter().any(|attribute| attribute.party);
-            let countable = matches!(attribute.kind, Kind::Scale(_) | Kind::Number(..));
-            let id = format!("  - id: P{index}");
-            match (self.below(4), ordered) {
-                (1, Some(dimension)) if countable => self.line(&format!(
-                    "{id}\n    rises_with: {}\n    ruling: {dimension}",
-                    attribute.name
-                )),
-                (2, Some(dimension)) if party => {
+            self.principle(&format!("  - id: P{index}"));
+        }
+    }
+
+    fn principle(&mut self, id: &str) {
+        let attribute = self.below(self.attributes.len());
+        let attribute = self.attributes[attribute].clone();
+        let ordered = self.dimensions.iter().find(|dimension| dimension.ordered);
+        let ordered = ordered.map(|dimension| dimension.name.clone());
+        let all = self.attributes.iter().enumerate();
+        let party: Vec<usize> = all
+            .filter(|(_, attribute)| attribute.party)
+            .map(|(index, _)| index)
+            .collect();
+        let countable = matches!(attribute.kind, Kind::Scale(_) | Kind::Number(..));
+        match (self.below(6), ordered) {
+            (1, Some(dimension)) if countable => self.line(&format!(
+                "{id}\n    rises_with: {}\n    ruling: {dimension}",
+                attribute.name
+            )),
+            (2 | 4, Some(dimension)) if !party.is_empty() => {
+                self.line(&format!("{id}\n    no_gain: defender"));
+                if self.one_in(2) {
+                    let own = party[self.below(party.len())];
+                    let by = self.comparison_of(own);
+                    self.line(&format!("    by: {by}"));
+                }
+                if self.one_in(3) {
+                    let on = self.below(self.dimensions.len());
+                    let to = self.ruling(on);
+                    self.line(&format!("    to: {to}"));
+                } else {
                     let way = ["raising", "lowering"][self.below(2)];
-                    self.line(&format!(
-                        "{id}\n    no_gain: defender\n    {way}: {dimension}"
-                    ));
+                    self.line(&format!("    {way}: {dimension}"));
                 }
-                (3, _) => self.line(&format!("{id}\n    impartial_to: [{}]", attribute.name)),
-                _ => {
-                    let whenever = self.condition(0, 0);
-                    let dimension = self.below(self.dimensions.len());
-                    let expect = self.ruling(dimension);
-                    self.line(&format!(
-                        "{id}\n    whenever: {whenever}\n    expect: {expect}"
-                    ));
+            }
+            (3, _) => {
+                let mut names = vec![attribute.name];
+                if self.one_in(2) {
+                    let other = self.below(self.attributes.len());
+                    names.push(self.attributes[other].name.clone());
                 }
+                names.extend(self.vague.clone().into_iter().filter(|_| self.one_in(3)));
+                names.sort();
+                names.dedup();
+                self.line(&format!("{id}\n    impartial_to: [{}]", names.join(", ")));
+            }
+            _ => {
+                let rulings = self.dimensions.len();
+                let whenever = if self.one_in(3) {
+                    self.condition(1, rulings)
+                } else {
+                    self.condition(0, 0)
+                };
+                let dimension = self.below(rulings);
+                let mut expect = self.ruling(dimension);
+                match self.below(6) {
+                    1 => {
+                        let other = self.below(rulings);
+                        expect = format!("({expect}) or ({})", self.ruling(other));
+                    }
+                    2 => expect = format!("({expect}) and ({})", self.condition(0, rulings)),
+                    3 => expect = format!("not ({expect})"),
+                    _ => {}
+                }
+                self.line(&format!(
+                    "{id}\n    whenever: {whenever}\n    expect: {expect}"
+                ));
             }
         }
     }
@@ -461,6 +506,10 @@ impl Writer {
             return "always".to_owned();
         }
         let index = self.below(self.attributes.len());
+        self.comparison_of(index)
+    }
+
+    fn comparison_of(&mut self, index: usize) -> String {
         let Attribute { name, kind, .. } = self.attributes[index].clone();
         match kind {
             Kind::YesNo if self.one_in(3) => format!("not {name}"),

@@ -178,7 +178,7 @@ fn verdicts(page: &mut Page<'_>, ruleset: &Ruleset, checked: &Checked) {
     let mut looked_up = Vec::new();
     let mut resting = Vec::new();
     for (kind, outcome, verdicts) in &groups {
-        let on = on_dimensions(ruleset, verdicts);
+        let on = about(ruleset, verdicts);
         let name = plural(*kind);
         match outcome {
             Outcome::Proved => proved.push((format!("no {name}{on}"), Tone::Plain)),
@@ -203,7 +203,7 @@ fn verdicts(page: &mut Page<'_>, ruleset: &Ruleset, checked: &Checked) {
                     .collect();
                 for (lines, verdicts) in [(&mut found, told), (&mut resting, untold)] {
                     if !verdicts.is_empty() {
-                        let on = on_dimensions(ruleset, &verdicts);
+                        let on = about(ruleset, &verdicts);
                         lines.push((format!("{name}{on}"), Tone::Plain));
                     }
                 }
@@ -302,6 +302,21 @@ fn grouped(verdicts: &[Verdict]) -> Vec<(Kind, &Outcome, Vec<&Verdict>)> {
         }
     }
     groups
+}
+
+/// On which dimensions, or of which principles, where a kind is asked of each.
+fn about(ruleset: &Ruleset, verdicts: &[&Verdict]) -> String {
+    let principles: Vec<&str> = verdicts
+        .iter()
+        .filter_map(|verdict| verdict.principle.as_deref())
+        .collect();
+    match principles.len() {
+        0 => on_dimensions(ruleset, verdicts),
+        all if all > 3 && all == ruleset.principles.len() => {
+            format!(" among the {all} that are stated")
+        }
+        _ => format!(" among {}", words::and_list(&principles)),
+    }
 }
 
 fn on_dimensions(ruleset: &Ruleset, verdicts: &[&Verdict]) -> String {

@@ -315,6 +315,7 @@ clauses:
             kind: Kind::Gap,
             dimension: None,
             outcome: Outcome::Undecided(Reason::Time),
+            principle: None,
             untold: false,
         });
         let text = shown(&ruleset, &open);
