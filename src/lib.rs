@@ -3,6 +3,7 @@
 //! A ruleset is read, resolved into a model, turned into logic, put to a solver, analysed and
 //! reported; the modules stand in that order and none uses one that comes after it.
 
+pub mod amendment;
 pub mod analysis;
 pub mod cli;
 pub mod labels;

@@ -39,6 +39,8 @@ pub(super) struct Line {
 pub(super) enum Command {
     /// Check a ruleset: every finding, and what was proved free of them
     Check(Check),
+    /// Vet drafts of amendments: what they change, break, and touch beyond their scope
+    Vet(Vet),
     /// Write amendments into a ruleset: the consolidated text
     Apply(Apply),
     /// Write a small commented ruleset to start from
@@ -94,6 +96,46 @@ Exit codes:
   1  faults were found
   2  the ruleset or the call can't be used
   3  something stayed undecided, and nothing was at fault";
+
+#[derive(Debug, Args)]
+#[command(after_long_help = "\
+Exit codes:
+  0  the drafts do no harm
+  1  they do: a fault that they bring in, a change outside their scope, a change
+     though they claim to be editorial
+  2  the ruleset, a draft or the call can't be used
+  3  something stayed undecided, and no harm was found")]
+pub(super) struct Vet {
+    /// The ruleset file; `-` reads standard input
+    pub(super) ruleset: PathBuf,
+    /// The drafts, in the order in which they would be made; several are vetted together and one by one
+    #[arg(required = true)]
+    pub(super) amendments: Vec<PathBuf>,
+    /// Lay this amendment over the ruleset first; may be repeated, in order
+    #[arg(long, value_name = "AMENDMENT")]
+    pub(super) with: Vec<PathBuf>,
+    /// What to print
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    pub(super) format: Format,
+    /// Write the report to this file instead of printing it
+    #[arg(long, short, value_name = "FILE")]
+    pub(super) output: Option<PathBuf>,
+    /// Whether to use colours
+    #[arg(long, value_enum, default_value_t = Color::Auto, value_name = "WHEN")]
+    pub(super) color: Color,
+    /// How many threads may work; as many as the machine has, if left out
+    #[arg(long, short, value_name = "N", allow_negative_numbers = true, value_parser = jobs)]
+    pub(super) jobs: Option<NonZeroUsize>,
+    /// How many seconds it may take, such as 60 or 0.5; what stays open then is said
+    #[arg(long, value_name = "S", allow_negative_numbers = true, value_parser = seconds)]
+    pub(super) seconds: Option<Duration>,
+    /// How many mebibytes of memory the solver may take
+    #[arg(long, value_name = "MIB", allow_negative_numbers = true, value_parser = mebibytes)]
+    pub(super) memory: Option<NonZeroU32>,
+    /// Print the verdict alone
+    #[arg(long, short)]
+    pub(super) quiet: bool,
+}
 
 #[derive(Debug, Args)]
 #[command(after_long_help = "\

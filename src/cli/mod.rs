@@ -12,6 +12,7 @@ mod new;
 mod shell;
 mod terminal;
 mod usage;
+mod vet;
 
 use arguments::{Command, Line};
 use clap::Parser;
@@ -55,6 +56,7 @@ pub fn run() -> ExitCode {
     };
     let ending = with_large_stack(move || match line.command {
         Command::Check(options) => check::run(&options),
+        Command::Vet(options) => vet::run(&options),
         Command::Apply(options) => apply::run(&options),
         Command::New(options) => new::run(&options),
         Command::Explain(options) => explain::run(&options),

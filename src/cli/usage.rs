@@ -33,6 +33,7 @@ pub(super) fn words(error: &Error, command: Option<&str>) -> String {
 fn shape(command: &str) -> Option<&'static str> {
     match command {
         "check" => Some("evenhand check RULESET"),
+        "vet" => Some("evenhand vet RULESET AMENDMENT"),
         "apply" => Some("evenhand apply RULESET AMENDMENT"),
         "new" => Some("evenhand new NAME"),
         "explain" => Some("evenhand explain [KIND]"),

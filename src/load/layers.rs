@@ -110,6 +110,31 @@ impl Layered {
         })
     }
 
+    /// The same with the first amendments in the base: the others are then amendments to the ruleset
+    /// as it stands with them.
+    ///
+    /// # Errors
+    /// Everything that is wrong with their changes, or with the ruleset that they make.
+    pub fn with_first_in_base(mut self, count: usize) -> Result<Layered, Refused> {
+        for draft in self.amendments.drain(..count.min(self.amendments.len())) {
+            let mut problems = Vec::new();
+            match self.tree.amended(&draft, &mut problems) {
+                Some(tree) => self.tree = tree,
+                None => {
+                    return Err(Refused {
+                        sources: self.sources,
+                        problems,
+                    });
+                }
+            }
+        }
+        self.base = self.resolve(&self.tree).map_err(|problems| Refused {
+            sources: self.sources.clone(),
+            problems,
+        })?;
+        Ok(self)
+    }
+
     /// The ruleset with some of the amendments laid over it (by index, in this order).
     ///
     /// # Errors

@@ -238,12 +238,20 @@ impl fmt::Display for Change {
 }
 
 impl Change {
-    /// The number that a renumbering gives.
+    /// The number that it gives to what it names, where that is another.
     pub fn new_number(&self) -> Option<&str> {
-        match &self.matter {
-            Matter::Number(to) => Some(&to.value),
+        let id = match &self.matter {
+            Matter::Number(to) => Some(to.value.as_str()),
+            Matter::Whole(whole, _) if self.action == Action::Replace => {
+                whole.value_of("id").and_then(Node::words)
+            }
+            Matter::Keys(keys, _) => {
+                let id = keys.iter().find(|key| key.key.words == "id");
+                id.and_then(|id| id.value.words())
+            }
             _ => None,
-        }
+        };
+        id.filter(|id| self.name.as_ref().is_some_and(|name| name.value != **id))
     }
 }
 

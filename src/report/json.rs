@@ -3,6 +3,10 @@
 //! Whole numbers are JSON numbers, decimals exact decimal ones, counts are strings since they may be
 //! larger than other languages' numbers.
 
+mod vetted;
+
+pub use vetted::vetted;
+
 use super::caution::caution;
 use crate::analysis::{Checked, Cover, Finding, Outcome, Question, Sort, Verdict};
 use crate::logic::{Count, Scenario, Written, written};
@@ -22,6 +26,7 @@ pub fn schemas() -> Result<Vec<(&'static str, String)>, serde_json::Error> {
     Ok(vec![
         ("check-1.json", schema_of::<CheckReport>()?),
         ("problems-1.json", schema_of::<ProblemsReport>()?),
+        ("vet-1.json", schema_of::<vetted::VetReport>()?),
     ])
 }
 

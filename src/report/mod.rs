@@ -7,12 +7,21 @@ pub mod caution;
 pub mod explain;
 pub mod json;
 pub mod text;
+mod verdict;
 mod words;
 
 use crate::analysis::Checked;
 use crate::model::{Kind, Ruleset};
 use crate::problem::Problem;
 use crate::source::SourceId;
+
+/// The same words with a capital letter.
+fn text_capital(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or_else(String::new, |first| {
+        first.to_uppercase().chain(letters).collect()
+    })
+}
 
 /// Problems in the order of the file.
 fn by_place(problems: &[Problem]) -> Vec<&Problem> {

@@ -13,10 +13,12 @@ mod margin;
 mod page;
 mod problem;
 mod telling;
+mod vetted;
 
 pub use explain::{explained, kinds};
 pub use look::{Colours, Detail, Drawing, Look};
 pub use problem::{problems, warnings};
+pub use vetted::vetted;
 
 use crate::analysis::{Checked, Finding};
 use crate::model::{Kind, Ruleset, Severity};

@@ -1,0 +1,153 @@
+//! Questions about a joined ruleset: decision diagrams over the few clauses that matter, the solver
+//! for what is left.
+
+use crate::analysis::{Cover, General};
+use crate::logic::{
+    Count, Diagrams, Formula, Layers, Reach, Ready, Replay, Scenario, Set, Stop, Theory, is_valid,
+};
+use crate::model::{AttributeId, ClauseId, Ruleset};
+use crate::solve::{Answer, Budget, Reason, Solver, Z3Solver};
+use fixedbitset::FixedBitSet;
+use std::collections::BTreeSet;
+use std::sync::Arc;
+
+/// Nodes that the diagrams of one question may make.
+const WORK: usize = 3_000_000;
+
+/// Nodes that the space may take.
+const SPACE: usize = 1_000_000;
+
+/// The most lines that a general condition is given.
+const MOST_LINES: usize = 24;
+
+/// Answers questions about one joined ruleset.
+pub(super) struct Asking<'r> {
+    ruleset: &'r Ruleset,
+    reach: Reach<'r>,
+    theory: Theory<'r>,
+    ready: Option<Ready>,
+    budget: Budget,
+}
+
+impl<'r> Asking<'r> {
+    pub(super) fn new(ruleset: &'r Ruleset, budget: Budget) -> Self {
+        let layers = Layers::new(ruleset);
+        let stop = stop(&budget);
+        let space = Diagrams::new(Theory::new(ruleset), layers.clone(), SPACE, stop);
+        Asking {
+            ruleset,
+            reach: Reach::new(ruleset, layers),
+            theory: Theory::new(ruleset),
+            ready: space.ok().map(|diagrams| diagrams.ready()),
+            budget,
+        }
+    }
+
+    pub(super) fn exhausted(&self) -> Option<Reason> {
+        self.budget.exhausted()
+    }
+
+    /// The clauses that can be met where this one is.
+    pub(super) fn met_beside(&self, clause: ClauseId) -> FixedBitSet {
+        let cell_box = self.reach.cell_box(clause);
+        cell_box.map_or_else(|| self.everyone(), |cell_box| self.reach.meeting(cell_box))
+    }
+
+    /// All clauses.
+    pub(super) fn everyone(&self) -> FixedBitSet {
+        let mut all = FixedBitSet::with_capacity(self.ruleset.clauses.len());
+        all.insert_range(..);
+        all
+    }
+
+    /// Diagrams for questions that hold only where no clause but these is met.
+    pub(super) fn diagrams(&self, among: &FixedBitSet) -> Option<Diagrams<'r>> {
+        let ready = self.ready.clone()?;
+        let theory = if among.is_full() {
+            Theory::new(self.ruleset)
+        } else {
+            self.theory.among(among.clone())
+        };
+        Some(Diagrams::over(theory, ready, WORK, stop(&self.budget)))
+    }
+
+    /// Is there a scenario in which a question holds that holds only where no clause but these is met?
+    pub(super) fn ask(&self, among: &FixedBitSet, question: &Formula) -> Answer {
+        if let Some(reason) = self.budget.exhausted() {
+            return Answer::Undecided(reason);
+        }
+        if *question == Formula::False {
+            return Answer::No;
+        }
+        if let Some(mut diagrams) = self.diagrams(among)
+            && let Ok(set) = diagrams.set(question)
+        {
+            if set.is_false() {
+                return Answer::No;
+            }
+            if let Some(scenario) = diagrams.most_ordinary(&set) {
+                return if self.holds(&scenario, question) {
+                    Answer::Yes(scenario)
+                } else {
+                    Answer::Undecided(Reason::ReplayFailed)
+                };
+            }
+        }
+        self.ask_solver(among, question)
+    }
+
+    /// The same of the solver alone.
+    pub(super) fn ask_solver(&self, among: &FixedBitSet, question: &Formula) -> Answer {
+        if let Some(reason) = self.budget.exhausted() {
+            return Answer::Undecided(reason);
+        }
+        let theory = if among.is_full() {
+            Theory::new(self.ruleset)
+        } else {
+            self.theory.among(among.clone())
+        };
+        Z3Solver::over(theory, self.budget.clone()).ask(question)
+    }
+
+    /// Whether the plain evaluator agrees that a scenario is one and that a question holds in it.
+    pub(super) fn holds(&self, scenario: &Scenario, question: &Formula) -> bool {
+        is_valid(self.ruleset, scenario) && Replay::new(self.ruleset, scenario).holds(question)
+    }
+
+    /// How many scenarios are in a set, if that can be counted.
+    pub(super) fn count(&self, set: &Set) -> Option<Count> {
+        let diagrams = self.diagrams(&self.everyone())?;
+        let scenarios = diagrams.count(set).ok()?;
+        Some(Count {
+            scenarios,
+            exact: true,
+        })
+    }
+
+    /// A set in the ruleset's words. `mentioned` are the attributes that a reader expects to see.
+    pub(super) fn described(&self, set: &Set, mentioned: &BTreeSet<AttributeId>) -> General {
+        let Some(mut diagrams) = self.diagrams(&self.everyone()) else {
+            return General::default();
+        };
+        match diagrams.region(set, mentioned, MOST_LINES) {
+            Ok(region) => General {
+                lines: region
+                    .lines
+                    .iter()
+                    .map(|line| diagrams.line_text(line))
+                    .collect(),
+                cover: if region.complete {
+                    Cover::Exact
+                } else {
+                    Cover::Partial
+                },
+            },
+            Err(_) => General::default(),
+        }
+    }
+}
+
+fn stop(budget: &Budget) -> Stop {
+    let budget = budget.clone();
+    Arc::new(move || budget.exhausted().is_some())
+}

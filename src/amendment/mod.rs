@@ -1,0 +1,18 @@
+//! What a draft changes in the rules.
+//!
+//! Editions of a ruleset are joined into one, so that "the ruling differs" is an ordinary question
+//! about a ruleset. Everything said of rulings is replayed by the plain evaluator on the editions as
+//! they are; nothing here knows how it is printed.
+
+mod asking;
+mod changes;
+mod effects;
+mod joined;
+mod space;
+mod units;
+mod vet;
+
+pub use changes::{Open, Row, State};
+pub use effects::Affected;
+pub use units::Unit;
+pub use vet::{Direction, Editorial, Grade, Mention, Only, Scope, Vetted, vet};

@@ -1,0 +1,153 @@
+//! The parts of a draft that can be made or left out one by one, and the editions that show it.
+//!
+//! Changes that can't stand without each other are one unit.
+
+use crate::load::{Layered, Loaded};
+use crate::read::amendment::{Action, Change, Part};
+use crate::model::Ruleset;
+use std::collections::BTreeMap;
+
+/// More units than this are not told apart.
+const MOST_UNITS: usize = 24;
+
+/// A part of a draft.
+#[derive(Clone, Debug)]
+pub struct Unit {
+    /// What it does, in few words.
+    pub does: String,
+    /// The places of its changes.
+    pub places: Vec<crate::source::Span>,
+}
+
+/// The units of a draft with the editions that tell them apart.
+#[derive(Debug, Default)]
+pub(super) struct Units {
+    pub(super) units: Vec<Unit>,
+    /// For each unit the ruleset with it alone.
+    pub(super) alone: Vec<Option<Loaded>>,
+    /// For each unit the ruleset with all but it.
+    pub(super) all_but: Vec<Option<Loaded>>,
+}
+
+impl Units {
+    /// One unit a draft, where there are several.
+    pub(super) fn of_drafts(layered: &Layered, drafts: &[usize]) -> Units {
+        let mut made = Units::default();
+        for draft in drafts {
+            let Some(amendment) = layered.amendments.get(*draft) else {
+                continue;
+            };
+            let others: Vec<usize> = drafts.iter().copied().filter(|it| it != draft).collect();
+            made.units.push(Unit {
+                does: format!("the draft \"{}\"", amendment.title.value),
+                places: vec![amendment.title.span],
+            });
+            made.alone.push(layered.with(&[*draft]).ok());
+            made.all_but.push(layered.with(&others).ok());
+        }
+        made
+    }
+
+    /// The units of one draft.
+    pub(super) fn of_changes(layered: &Layered, changes: &[&Change]) -> Units {
+        let groups = grouped(layered, changes);
+        let mut made = Units::default();
+        for group in &groups {
+            let chosen = |inside: bool| -> Vec<&Change> {
+                let all = changes.iter().enumerate();
+                let chosen = all.filter(|(index, _)| group.contains(index) == inside);
+                chosen.map(|(_, change)| *change).collect()
+            };
+            let own = chosen(true);
+            let does: Vec<String> = own.iter().map(ToString::to_string).collect();
+            made.units.push(Unit {
+                does: does.join(", "),
+                places: own.iter().map(|change| change.span).collect(),
+            });
+            if groups.len() > 1 && groups.len() <= MOST_UNITS {
+                made.alone.push(layered.with_changes(&own).ok());
+                made.all_but.push(layered.with_changes(&chosen(false)).ok());
+            }
+        }
+        made
+    }
+
+    /// Whether the editions are there that tell the units apart.
+    pub(super) fn told_apart(&self) -> bool {
+        self.units.len() == 1 || self.alone.len() == self.units.len()
+    }
+}
+
+/// Groups changes that can't be made, or can't be left out, without each other.
+fn grouped(layered: &Layered, changes: &[&Change]) -> Vec<Vec<usize>> {
+    let count = changes.len();
+    let mut group: Vec<usize> = (0..count).collect();
+    if count > MOST_UNITS {
+        return group.into_iter().map(|index| vec![index]).collect();
+    }
+    let works = |some: &[usize]| {
+        let some: Vec<&Change> = some.iter().filter_map(|index| changes.get(*index)).copied().collect();
+        layered.with_changes(&some).is_ok()
+    };
+    let mut join = |one: usize, other: usize| {
+        let (Some(one), Some(other)) = (group.get(one).copied(), group.get(other).copied()) else {
+            return;
+        };
+        for slot in &mut group {
+            if *slot == one.max(other) {
+                *slot = one.min(other);
+            }
+        }
+    };
+    for index in 0..count {
+        let others = || (0..count).filter(move |other| *other != index);
+        if !works(&[index]) {
+            let partner = others().find(|other| works(&[index.min(*other), index.max(*other)]));
+            match partner {
+                Some(partner) => join(index, partner),
+                None => (0..count).for_each(|other| join(index, other)),
+            }
+        }
+        let all_but: Vec<usize> = others().collect();
+        if !all_but.is_empty() && !works(&all_but) {
+            let rest = |other: usize| -> Vec<usize> {
+                others().filter(|it| *it != other).collect()
+            };
+            let partner = others().find(|other| works(&rest(*other)));
+            match partner {
+                Some(partner) => join(index, partner),
+                None => (0..count).for_each(|other| join(index, other)),
+            }
+        }
+    }
+    let mut groups: BTreeMap<usize, Vec<usize>> = BTreeMap::new();
+    for (index, of) in group.iter().enumerate() {
+        groups.entry(*of).or_default().push(index);
+    }
+    groups.into_values().collect()
+}
+
+/// For each clause id after some changes, the id that it had before them, where that is another.
+pub(super) fn renumbered(base: &Ruleset, changes: &[&Change]) -> BTreeMap<String, String> {
+    let mut now: Vec<(String, String)> = base
+        .clauses
+        .iter()
+        .map(|clause| (clause.id.clone(), clause.id.clone()))
+        .collect();
+    for change in changes.iter().filter(|change| change.part == Part::Clause) {
+        let (Some(name), Some(to)) = (&change.name, change.new_number()) else {
+            continue;
+        };
+        let whole = change.action == Action::Renumber;
+        for (id, _) in &mut now {
+            let Some(rest) = id.strip_prefix(name.value.as_str()) else {
+                continue;
+            };
+            if rest.is_empty() || whole && rest.starts_with(['.', '(']) {
+                *id = format!("{to}{rest}");
+            }
+        }
+    }
+    now.retain(|(new, old)| new != old);
+    now.into_iter().collect()
+}

@@ -1,0 +1,592 @@
+//! A draft vetted, or two editions compared: everything that a committee asks of it.
+
+use super::asking::Asking;
+use super::changes::{Comparing, Open, Row, State, state};
+use super::effects::{Affected, affected};
+use super::joined::{Edition, Joined};
+use super::units::{Unit, Units, renumbered};
+use crate::analysis::{self, Checked, Finding, General};
+use crate::load::{Layered, Loaded};
+use crate::logic::{Count, Evaluator, Formula, Scenario};
+use crate::model::{
+    Condition, ConditionKind, ConditionScope, DimensionId, Kind, Ruleset, Severity,
+    resolve_condition,
+};
+use crate::problem::{Gravity, Problem};
+use crate::read::amendment::{Change, Part};
+use crate::read::draft::Expr;
+use crate::solve::Answer;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// Everything that was found out about a draft, or about two editions.
+#[derive(Debug)]
+pub struct Vetted {
+    /// The rules as they are.
+    pub before: Ruleset,
+    /// The rules as they would be.
+    pub after: Ruleset,
+    /// A ruleset of which the scenarios of both are scenarios; those shown are told in it.
+    pub space: Ruleset,
+    /// How many scenarios the two have in common, where that could be counted.
+    pub scenarios: Option<Count>,
+    /// The parts of the draft that the rulings are put down to.
+    pub units: Vec<Unit>,
+    /// The rulings that change.
+    pub rows: Vec<Row>,
+    /// For each row how far the ruling moves.
+    pub grades: Vec<Grade>,
+    /// For each row the announced rulings of its scenario, before and after.
+    pub side_by_side: Vec<Vec<(String, State, State)>>,
+    /// In which direction each announced dimension changes.
+    pub direction: BTreeMap<String, Direction>,
+    /// What became of the scope.
+    pub scope: Scope,
+    /// What became of the claim that no ruling changes.
+    pub editorial: Editorial,
+    /// Findings about the rules as they are.
+    pub checked_before: Checked,
+    /// Findings about the rules as they would be.
+    pub checked_after: Checked,
+    /// Findings that the draft brings in, by index in `checked_after`.
+    pub introduced: Vec<usize>,
+    /// Findings that it takes away, by index in `checked_before`.
+    pub resolved: Vec<usize>,
+    /// Findings that are there before and after, by index in `checked_after`.
+    pub standing: Vec<usize>,
+    /// Clauses that rest on what changes and are left as they are.
+    pub affected: Vec<Affected>,
+    /// Texts that name a clause which is gone or has another number.
+    pub mentions: Vec<Mention>,
+    /// What one edition alone allows.
+    pub only: [Option<Only>; 2],
+    /// Announced dimensions that only one edition has.
+    pub other_dimensions: [Vec<String>; 2],
+    /// Attributes that only one edition has.
+    pub other_attributes: [Vec<String>; 2],
+    /// Attributes whose values can't be laid beside each other.
+    pub apart: Vec<String>,
+    /// What stayed open, and why.
+    pub open: Vec<Open>,
+}
+
+/// How far a ruling moves.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Grade {
+    /// By one step of its scale.
+    Minor,
+    /// By several steps; or in a way that no scale measures.
+    Major,
+    /// From one end of its scale to the other.
+    Reversal,
+}
+
+/// In which direction rulings change.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Direction {
+    /// No ruling changes.
+    Unchanged,
+    /// No ruling is lower than it was, and some are higher.
+    NeverLower,
+    /// No ruling is higher than it was, and some are lower.
+    NeverHigher,
+    /// Some are higher, some lower.
+    Both,
+    /// Rulings change, and none of them can be called higher or lower.
+    Unordered,
+}
+
+/// What became of a scope.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Scope {
+    /// None was given.
+    None,
+    /// It was proved that no ruling changes outside it.
+    Kept,
+    /// Some ruling changes outside it.
+    Broken,
+    /// Neither could be shown.
+    Undecided,
+}
+
+/// What became of the claim that a draft is editorial.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Editorial {
+    /// It was not claimed.
+    NotClaimed,
+    /// It was proved that no ruling changes.
+    Proved,
+    /// Some ruling changes.
+    Refuted,
+    /// Neither could be shown.
+    Undecided,
+}
+
+/// A text that names a clause which is gone or has another number.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Mention {
+    /// Whose text: `clause 9.1`, `term long_hold`.
+    pub of: String,
+    /// The number that it names.
+    pub names: String,
+    /// The number that the clause has now; `None` where it is gone.
+    pub now: Option<String>,
+}
+
+/// What one edition alone allows.
+#[derive(Clone, Debug)]
+pub struct Only {
+    /// A scenario of it.
+    pub scenario: Scenario,
+    /// In general.
+    pub general: General,
+    /// How many.
+    pub share: Option<Count>,
+}
+
+impl Vetted {
+    /// Whether the draft does harm: faults that it brings in, a scope that it breaks, a ruling that it
+    /// changes though it claims not to.
+    pub fn does_harm(&self) -> bool {
+        self.introduced_faults().next().is_some()
+            || self.scope == Scope::Broken
+            || self.editorial == Editorial::Refuted
+    }
+
+    /// Faults that the draft brings in and that nobody accepts.
+    pub fn introduced_faults(&self) -> impl Iterator<Item = &Finding> {
+        let found = self.introduced.iter();
+        found
+            .filter_map(|index| self.checked_after.findings.get(*index))
+            .filter(|finding| finding.severity == Severity::Fault && finding.accepted.is_none())
+    }
+
+    /// Whether something stayed open.
+    pub fn is_open(&self) -> bool {
+        let undecided = |checked: &Checked| {
+            let mut verdicts = checked.verdicts.iter();
+            verdicts.any(|it| matches!(it.outcome, analysis::Outcome::Undecided(_)))
+        };
+        !self.open.is_empty() || undecided(&self.checked_after)
+    }
+}
+
+/// Vets drafts: those of `drafts` together, by index. With several, rulings are put down to drafts, with
+/// one to its changes.
+///
+/// # Errors
+/// Everything that is wrong with the drafts, or with the ruleset that they make.
+pub fn vet(
+    layered: &Layered,
+    drafts: &[usize],
+    options: &analysis::Options<'_>,
+) -> Result<Vetted, Vec<Problem>> {
+    let amended = layered.with(drafts)?;
+    let chosen = || drafts.iter().filter_map(|index| layered.amendments.get(*index));
+    let changes: Vec<&Change> = chosen().flat_map(|draft| &draft.changes).collect();
+    let units = match drafts {
+        [_] => Units::of_changes(layered, &changes),
+        _ => Units::of_drafts(layered, drafts),
+    };
+    let scopes: Option<Vec<&Expr>> = chosen().map(|draft| draft.scope.as_ref()).collect();
+    let scope = scope(&amended.ruleset, &scopes.unwrap_or_default())?;
+    let claims = chosen().all(|draft| draft.editorial.as_ref().is_some_and(|it| it.value));
+    let earlier = renumbered(&layered.base.ruleset, &changes);
+    let mut touched: BTreeSet<String> = BTreeSet::new();
+    for change in changes.iter().filter(|change| change.part == Part::Clause) {
+        let name = change.name.as_ref().map(|name| name.value.clone());
+        touched.extend(name.iter().cloned());
+        touched.extend(name.and_then(|name| earlier.get(&name).cloned()));
+    }
+    let compared = Compared {
+        before: &layered.base,
+        after: &amended,
+        units,
+        scope,
+        claims,
+        earlier,
+        touched,
+    };
+    Ok(compared.vetted(options))
+}
+
+/// The scope of some drafts as one condition over facts of the amended ruleset.
+fn scope(amended: &Ruleset, scopes: &[&Expr]) -> Result<Option<Condition>, Vec<Problem>> {
+    let mut problems = Vec::new();
+    let mut parts = Vec::new();
+    for expr in scopes {
+        let known = ConditionScope::Facts;
+        parts.extend(resolve_condition(amended, expr, known, &mut problems));
+    }
+    let wrong = problems.iter().any(|it| it.gravity == Gravity::Error);
+    if wrong {
+        return Err(problems);
+    }
+    let span = parts.first().map(|part| part.span);
+    Ok(span.map(|span| Condition {
+        kind: ConditionKind::Any(parts),
+        span,
+    }))
+}
+
+/// Two editions, and what there is to know about how one became the other.
+pub(super) struct Compared<'a> {
+    pub(super) before: &'a Loaded,
+    pub(super) after: &'a Loaded,
+    pub(super) units: Units,
+    pub(super) scope: Option<Condition>,
+    pub(super) claims: bool,
+    /// For ids of the later edition, those that the clauses had before, where these are others.
+    pub(super) earlier: BTreeMap<String, String>,
+    /// The clauses whose words change, by their earlier ids.
+    pub(super) touched: BTreeSet<String>,
+}
+
+impl Compared<'_> {
+    pub(super) fn vetted(self, options: &analysis::Options<'_>) -> Vetted {
+        let (before, after) = (&self.before.ruleset, &self.after.ruleset);
+        let mut editions = vec![
+            Edition::new(before),
+            Edition::new(after).renumbered(&self.earlier),
+        ];
+        let mut variants = Vec::new();
+        for unit in 0..self.units.alone.len() {
+            let mut placed = [None, None];
+            let lists = [&self.units.alone, &self.units.all_but];
+            for (slot, list) in placed.iter_mut().zip(lists) {
+                if let Some(Some(loaded)) = list.get(unit) {
+                    *slot = Some(editions.len());
+                    editions.push(Edition::new(&loaded.ruleset).renumbered(&self.earlier));
+                }
+            }
+            let [alone, all_but] = placed;
+            variants.push((alone, all_but));
+        }
+        let joined = Joined::new(&editions, 2, self.scope.as_ref().map(|scope| (1, scope)));
+        let asking = Asking::new(&joined.ruleset, options.budget.clone());
+        let announced = announced(before, after);
+        let mut comparing = Comparing {
+            joined: &joined,
+            asking: &asking,
+            before: 0,
+            after: 1,
+            open: Vec::new(),
+        };
+        options.progress.stage("rulings that change", announced.len());
+        let mut rows = Vec::new();
+        for name in &announced {
+            let mut found = comparing.rows(name);
+            for row in &mut found {
+                if self.units.units.len() == 1 {
+                    row.by = vec![0];
+                } else if self.units.told_apart() {
+                    comparing.attribute(row, &variants);
+                }
+            }
+            rows.extend(found);
+            options.progress.advance(1);
+        }
+        let mut open = comparing.open;
+        let keys = |edition: usize| editions.get(edition).map_or(&[][..], |it| it.keys.as_slice());
+        let affected = affected(&joined, &asking, [keys(0), keys(1)], &self.touched, &mut open);
+        let side_by_side = rows
+            .iter()
+            .map(|row| side_by_side(&joined, &announced, &row.scenario))
+            .collect();
+        let only = [(0, 1), (1, 0)].map(|(one, other)| only(&joined, &asking, one, other, &mut open));
+        let scenarios = asking.diagrams(&asking.everyone()).and_then(|mut diagrams| {
+            let kept = Formula::all([joined.kept(0), joined.kept(1)]);
+            let set = diagrams.set(&kept).ok()?;
+            asking.count(&set)
+        });
+        let checked_before = analysis::check(before, options);
+        let checked_after = analysis::check(after, options);
+        let (introduced, resolved, standing) =
+            sorted_out((before, &checked_before), (after, &checked_after), &self.earlier);
+        let undecided = !open.is_empty();
+        let direction = announced
+            .iter()
+            .map(|name| (name.clone(), direction(before, after, name, &rows)))
+            .collect();
+        Vetted {
+            direction,
+            scope: match &self.scope {
+                None => Scope::None,
+                Some(_) if rows.iter().any(|row| row.in_scope == Some(false)) => Scope::Broken,
+                Some(_) if undecided => Scope::Undecided,
+                Some(_) => Scope::Kept,
+            },
+            editorial: match (self.claims, rows.is_empty()) {
+                (false, _) => Editorial::NotClaimed,
+                (true, false) => Editorial::Refuted,
+                (true, true) if undecided => Editorial::Undecided,
+                (true, true) => Editorial::Proved,
+            },
+            mentions: mentions(before, after, &self.earlier),
+            other_dimensions: [missing_dimensions(before, after), missing_dimensions(after, before)],
+            other_attributes: [missing_attributes(before, after), missing_attributes(after, before)],
+            apart: joined.apart.clone(),
+            before: before.clone(),
+            after: after.clone(),
+            space: joined.ruleset.clone(),
+            scenarios,
+            units: self.units.units,
+            grades: rows.iter().map(|row| grade(before, after, row)).collect(),
+            rows,
+            side_by_side,
+            checked_before,
+            checked_after,
+            introduced,
+            resolved,
+            standing,
+            affected,
+            only,
+            open,
+        }
+    }
+}
+
+/// The dimensions that both editions announce, in the order of the later one.
+fn announced(before: &Ruleset, after: &Ruleset) -> Vec<String> {
+    let was = |name: &str| before.dimensions.iter().any(|it| it.name == name && !it.intermediate);
+    let is = after.dimensions.iter().filter(|it| !it.intermediate);
+    is.map(|it| it.name.clone()).filter(|name| was(name)).collect()
+}
+
+fn missing_dimensions(one: &Ruleset, other: &Ruleset) -> Vec<String> {
+    let has = |name: &str| other.dimensions.iter().any(|it| it.name == name && !it.intermediate);
+    let own = one.dimensions.iter().filter(|it| !it.intermediate);
+    own.map(|it| it.name.clone()).filter(|name| !has(name)).collect()
+}
+
+fn missing_attributes(one: &Ruleset, other: &Ruleset) -> Vec<String> {
+    let has = |name: &str| other.attributes.iter().any(|it| it.name == name);
+    let own = one.attributes.iter().map(|it| it.name.clone());
+    own.filter(|name| !has(name)).collect()
+}
+
+fn side_by_side(
+    joined: &Joined<'_>,
+    announced: &[String],
+    scenario: &Scenario,
+) -> Vec<(String, State, State)> {
+    let outcome = Evaluator::new(&joined.ruleset).outcome(scenario);
+    let says = |edition: usize, name: &str| -> Option<State> {
+        let id: DimensionId = joined.dimension(edition, name)?;
+        Some(state(&joined.ruleset, id, &outcome))
+    };
+    announced
+        .iter()
+        .filter_map(|name| Some((name.clone(), says(0, name)?, says(1, name)?)))
+        .collect()
+}
+
+/// What one edition allows and the other doesn't.
+fn only(
+    joined: &Joined<'_>,
+    asking: &Asking<'_>,
+    one: usize,
+    other: usize,
+    open: &mut Vec<Open>,
+) -> Option<Only> {
+    let question = Formula::all([joined.kept(one), joined.kept(other).negated()]);
+    if question == Formula::False {
+        return None;
+    }
+    let everyone = asking.everyone();
+    match asking.ask(&everyone, &question) {
+        Answer::Yes(scenario) => {
+            let set = asking
+                .diagrams(&everyone)
+                .and_then(|mut diagrams| diagrams.set(&question).ok());
+            let none = BTreeSet::new();
+            Some(Only {
+                scenario,
+                general: set
+                    .as_ref()
+                    .map_or_else(General::default, |set| asking.described(set, &none)),
+                share: set.and_then(|set| asking.count(&set)),
+            })
+        }
+        Answer::No => None,
+        Answer::Undecided(reason) => {
+            open.push(("what one edition alone allows".to_owned(), reason));
+            None
+        }
+    }
+}
+
+/// The values of a dimension, and whether they have an order.
+fn scale_of(ruleset: &Ruleset, name: &str) -> Option<(bool, Vec<String>)> {
+    let dimension = ruleset.dimensions.iter().find(|it| it.name == name)?;
+    let values = dimension.values.iter().map(|value| value.name.clone());
+    Some((dimension.ordered, values.collect()))
+}
+
+/// By how many steps of its scale the ruling of a row rises, where both editions have one.
+fn rises(before: &Ruleset, after: &Ruleset, row: &Row) -> Option<i64> {
+    match (scale_of(before, &row.dimension), scale_of(after, &row.dimension)) {
+        (Some((true, was)), Some((true, is))) => steps(&was, &is, &row.from, &row.to),
+        _ => None,
+    }
+}
+
+fn grade(before: &Ruleset, after: &Ruleset, row: &Row) -> Grade {
+    let values = scale_of(after, &row.dimension).map_or(0, |(_, values)| values.len());
+    let ends = i64::try_from(values).unwrap_or(i64::MAX) - 1;
+    match rises(before, after, row).map(i64::abs) {
+        Some(moved) if moved >= ends => Grade::Reversal,
+        Some(1) => Grade::Minor,
+        _ => Grade::Major,
+    }
+}
+
+fn direction(before: &Ruleset, after: &Ruleset, name: &str, rows: &[Row]) -> Direction {
+    let (mut higher, mut lower, mut changed) = (false, false, false);
+    for row in rows.iter().filter(|row| row.dimension == name) {
+        changed = true;
+        match rises(before, after, row) {
+            Some(steps) if steps > 0 => higher = true,
+            Some(steps) if steps < 0 => lower = true,
+            _ => {}
+        }
+    }
+    match (changed, higher, lower) {
+        (false, ..) => Direction::Unchanged,
+        (true, true, true) => Direction::Both,
+        (true, true, false) => Direction::NeverLower,
+        (true, false, true) => Direction::NeverHigher,
+        (true, false, false) => Direction::Unordered,
+    }
+}
+
+/// By how many steps of a scale a ruling rises; `None` where it is not exactly one before and after,
+/// or the two editions order their values differently.
+fn steps(was: &[String], is: &[String], from: &State, to: &State) -> Option<i64> {
+    let (State::Values(from), State::Values(to)) = (from, to) else {
+        return None;
+    };
+    let ([from], [to]) = (from.as_slice(), to.as_slice()) else {
+        return None;
+    };
+    let place = |list: &[String], name: &String| {
+        let index = list.iter().position(|value| value == name)?;
+        i64::try_from(index).ok()
+    };
+    // On the later edition's scale; a value that it doesn't have, on the earlier one's.
+    match (place(is, from), place(is, to)) {
+        (Some(from), Some(to)) => Some(to - from),
+        _ => Some(place(was, to)? - place(was, from)?),
+    }
+}
+
+type SortedOut = (Vec<usize>, Vec<usize>, Vec<usize>);
+
+/// Which findings are new, gone, and there before and after: they are the same where they are of one
+/// kind and about the same.
+fn sorted_out(
+    (before, was): (&Ruleset, &Checked),
+    (after, is): (&Ruleset, &Checked),
+    earlier: &BTreeMap<String, String>,
+) -> SortedOut {
+    type Key = (
+        Kind,
+        BTreeSet<String>,
+        Option<String>,
+        Option<String>,
+        Option<String>,
+        Option<String>,
+    );
+    let key = |ruleset: &Ruleset, finding: &Finding, renumbered: bool| -> Key {
+        let clauses = finding.clauses.iter().map(|clause| {
+            let id = &ruleset[*clause].id;
+            let old = earlier.get(id).filter(|_| renumbered);
+            old.unwrap_or(id).clone()
+        });
+        (
+            finding.kind,
+            clauses.collect(),
+            finding.dimension.map(|id| ruleset[id].name.clone()),
+            finding.principle.clone(),
+            finding.attribute.clone(),
+            finding.term.clone(),
+        )
+    };
+    let mut left: BTreeMap<Key, Vec<usize>> = BTreeMap::new();
+    for (index, finding) in was.findings.iter().enumerate().rev() {
+        left.entry(key(before, finding, false)).or_default().push(index);
+    }
+    let (mut introduced, mut standing) = (Vec::new(), Vec::new());
+    for (index, finding) in is.findings.iter().enumerate() {
+        let known = left.get_mut(&key(after, finding, true)).and_then(Vec::pop);
+        match known {
+            Some(_) => standing.push(index),
+            None => introduced.push(index),
+        }
+    }
+    let mut resolved: Vec<usize> = left.into_values().flatten().collect();
+    resolved.sort_unstable();
+    (introduced, resolved, standing)
+}
+
+/// Texts of the later edition that name a clause of the earlier one which is gone, or has another
+/// number now.
+fn mentions(before: &Ruleset, after: &Ruleset, earlier: &BTreeMap<String, String>) -> Vec<Mention> {
+    let ids: BTreeSet<&str> = after.clauses.iter().map(|clause| clause.id.as_str()).collect();
+    let gone: Vec<(&str, Option<String>)> = before
+        .clauses
+        .iter()
+        .map(|clause| clause.id.as_str())
+        .filter(|id| !ids.contains(id))
+        .map(|id| {
+            let now = earlier.iter().find(|(_, old)| *old == id);
+            (id, now.map(|(new, _)| new.clone()))
+        })
+        .collect();
+    let clauses = after.clauses.iter().map(|clause| {
+        let texts = clause.text.iter().chain(&clause.title);
+        (format!("clause {}", clause.id), texts.collect::<Vec<_>>())
+    });
+    let terms = after.terms.iter().map(|term| {
+        let texts = term.text.iter();
+        (format!("term {}", term.name), texts.collect::<Vec<_>>())
+    });
+    let mut found = Vec::new();
+    for (of, texts) in clauses.chain(terms) {
+        for (id, now) in &gone {
+            let named = texts.iter().flat_map(|text| &text.by_language);
+            if named.map(|(_, words)| words).any(|words| cites(words, id)) {
+                found.push(Mention {
+                    of: of.clone(),
+                    names: (*id).to_owned(),
+                    now: now.clone(),
+                });
+            }
+        }
+    }
+    found
+}
+
+/// Whether a text names a clause by its id. A bare number counts only behind a word that announces one.
+fn cites(words: &str, id: &str) -> bool {
+    const ANNOUNCING: &[&str] = &[
+        "clause", "clauses", "rule", "rules", "article", "articles", "law", "laws", "section",
+        "sections", "paragraph", "paragraphs",
+    ];
+    let bare = id.chars().all(|sign| sign.is_ascii_digit());
+    words.match_indices(id).any(|(at, _)| {
+        let before = words.get(..at).unwrap_or_default();
+        let behind = words.get(at + id.len()..).unwrap_or_default();
+        let mut following = behind.chars();
+        let continued = match (following.next(), following.next()) {
+            (Some(sign), _) if sign.is_alphanumeric() || sign == '(' => true,
+            (Some('.'), Some(sign)) => sign.is_alphanumeric(),
+            _ => false,
+        };
+        let joined = before.ends_with(|sign: char| sign.is_alphanumeric() || sign == '.');
+        let announced = before
+            .split_whitespace()
+            .next_back()
+            .is_some_and(|word| ANNOUNCING.contains(&word.to_lowercase().as_str()));
+        !continued && !joined && (!bare || announced)
+    })
+}

@@ -1,0 +1,344 @@
+//! What a draft changes: the verdict in one paragraph, then the tables.
+
+use super::finding::{self, headline};
+use super::look::{Detail, Look, Tone};
+use super::page::{Page, capital};
+use super::{closing, problem, telling};
+use crate::amendment::{Grade, Only, Row, Vetted};
+use crate::analysis::{Checked, Cover, Finding, General};
+use crate::logic::Scenario;
+use crate::model::{Kind, Severity};
+use crate::problem::Problem;
+use crate::report::caution::caution;
+use crate::report::{verdict, words};
+
+/// The report of drafts. `alone` are the same drafts one by one, where there are several; `warnings`
+/// are what reading them had to say.
+pub fn vetted(
+    vetted: &Vetted,
+    alone: &[(String, Vetted)],
+    warnings: &[Problem],
+    look: &Look,
+) -> String {
+    let mut page = Page::new(look);
+    let whole = Report { vetted };
+    if look.detail == Detail::Headlines {
+        page.paragraph(0, &verdict::paragraph(vetted), whole.tone());
+        return page.finish();
+    }
+    whole.header(&mut page);
+    page.gap();
+    page.paragraph(0, &verdict::paragraph(vetted), whole.tone());
+    for (draft, alone) in alone {
+        page.gap();
+        let words = format!("\"{draft}\" alone: {}", verdict::paragraph(alone));
+        page.paragraph(0, &words, Tone::Plain);
+    }
+    whole.changes(&mut page);
+    whole.directions(&mut page);
+    whole.findings(&mut page);
+    whole.affected(&mut page);
+    whole.mentions(&mut page);
+    whole.spaces(&mut page);
+    if !vetted.open.is_empty() {
+        page.heading("Undecided", Tone::Warning);
+        for (about, reason) in &vetted.open {
+            page.paragraph(0, &format!("{about}: {reason}"), Tone::Plain);
+        }
+    }
+    if !warnings.is_empty() {
+        page.heading("About the files", Tone::Warning);
+        problem::list(&mut page, &vetted.after.sources, warnings.iter());
+    }
+    page.heading("Caution", Tone::Quiet);
+    for words in caution(&vetted.after) {
+        page.paragraph(0, &words, Tone::Quiet);
+    }
+    page.finish()
+}
+
+struct Report<'v> {
+    vetted: &'v Vetted,
+}
+
+impl Report<'_> {
+    fn tone(&self) -> Tone {
+        if self.vetted.does_harm() {
+            Tone::Fault
+        } else if self.vetted.is_open() {
+            Tone::Warning
+        } else {
+            Tone::Good
+        }
+    }
+
+    fn header(&self, page: &mut Page<'_>) {
+        let edition = |edition: &str| match edition {
+            "" => String::new(),
+            edition => format!(", edition {edition}"),
+        };
+        let (before, after) = (&self.vetted.before, &self.vetted.after);
+        let title = if before.edition == after.edition {
+            format!("{}{}", after.title, edition(&after.edition))
+        } else {
+            format!(
+                "{}{}, beside{}",
+                before.title,
+                edition(&before.edition),
+                edition(&after.edition).trim_start_matches(',')
+            )
+        };
+        page.paragraph(0, &title, Tone::Strong);
+        let line = format!(
+            "{}: {} before, {} after; {}",
+            crate::report::file(after),
+            words::counted(before.clauses.len(), "clause"),
+            after.clauses.len(),
+            closing::space(self.vetted.scenarios.as_ref())
+        );
+        page.paragraph(0, &line, Tone::Quiet);
+    }
+
+    fn changes(&self, page: &mut Page<'_>) {
+        let rows = &self.vetted.rows;
+        if rows.is_empty() {
+            return;
+        }
+        let title = match rows.len() {
+            1 => "One kind of change".to_owned(),
+            number => format!("{number} kinds of change"),
+        };
+        page.heading(&title, Tone::Strong);
+        for (number, row) in (1..).zip(rows) {
+            self.change(page, number, row);
+        }
+    }
+
+    fn change(&self, page: &mut Page<'_>, number: usize, row: &Row) {
+        let vetted = self.vetted;
+        let line = format!(
+            "{}: from {} to {}",
+            capital(&verdict::dimension(vetted, &row.dimension)),
+            verdict::state(vetted, &row.dimension, &row.from),
+            verdict::state(vetted, &row.dimension, &row.to),
+        );
+        let outside = row.in_scope == Some(false);
+        let tone = if outside { Tone::Fault } else { Tone::Note };
+        page.hanging(0, &format!("{number}. "), tone, &line, Tone::Strong);
+        if outside {
+            page.row(3, "Scope", "outside the scope of the draft", Tone::Fault);
+        }
+        self.general(page, &row.general);
+        if let Some(share) = &row.share {
+            let share = words::share(share, vetted.scenarios.as_ref());
+            page.row(3, "How often", &share, Tone::Plain);
+        }
+        self.told(page, &row.general, &row.scenario);
+        let index = number.saturating_sub(1);
+        let side = vetted.side_by_side.get(index).map_or(&[][..], Vec::as_slice);
+        let lines: Vec<(String, Tone)> = side
+            .iter()
+            .filter(|(_, was, is)| was != is)
+            .map(|(name, was, is)| {
+                let words = format!(
+                    "{}: {} before, {} after",
+                    verdict::dimension(vetted, name),
+                    verdict::state(vetted, name, was),
+                    verdict::state(vetted, name, is)
+                );
+                (words, Tone::Plain)
+            })
+            .collect();
+        page.row_lines(3, "Ruled", &lines);
+        let units = |which: &[usize]| -> Vec<String> {
+            let units = which.iter().filter_map(|unit| vetted.units.get(*unit));
+            units.map(|unit| unit.does.clone()).collect()
+        };
+        if vetted.units.len() > 1 && !row.by.is_empty() {
+            page.row(3, "Through", &units(&row.by).join("; "), Tone::Plain);
+        }
+        if !row.together.is_empty() {
+            let words = format!("{}: none of them alone does it everywhere", words::and_list(&units(&row.together)));
+            page.row(3, "Only together", &words, Tone::Note);
+        }
+        let grade = match vetted.grades.get(index) {
+            Some(Grade::Minor) => "minor: one step of the scale",
+            Some(Grade::Reversal) => "reversal: from one end of the scale to the other",
+            _ => "major",
+        };
+        page.row(3, "Grade", grade, Tone::Quiet);
+        page.gap();
+    }
+
+    fn general(&self, page: &mut Page<'_>, general: &General) {
+        let mut lines: Vec<(String, Tone)> = Vec::new();
+        for (index, line) in general.lines.iter().enumerate() {
+            let or = if index == 0 { "" } else { "or " };
+            lines.push((format!("{or}{line}"), Tone::Plain));
+        }
+        if general.cover == Cover::Partial {
+            let words = "and elsewhere: these conditions are only a part of it";
+            lines.push((words.to_owned(), Tone::Quiet));
+        }
+        if !lines.is_empty() {
+            page.row_lines(3, "Whenever", &lines);
+        }
+    }
+
+    /// Tells a scenario of both editions as findings tell theirs.
+    fn told(&self, page: &mut Page<'_>, general: &General, scenario: &Scenario) {
+        let finding = Finding {
+            kind: Kind::Unused,
+            severity: Severity::Note,
+            headline: String::new(),
+            clauses: Vec::new(),
+            dimension: None,
+            rulings: Vec::new(),
+            scenario: Some(scenario.clone()),
+            pair: None,
+            general: general.clone(),
+            share: None,
+            principle: None,
+            attribute: None,
+            term: None,
+            repairs: Vec::new(),
+            labels: Vec::new(),
+            help: None,
+            accepted: None,
+        };
+        telling::scenario(page, &self.vetted.space, &finding, 3);
+    }
+
+    fn directions(&self, page: &mut Page<'_>) {
+        use crate::amendment::Direction;
+        if self.vetted.rows.is_empty() {
+            return;
+        }
+        page.heading("In which direction", Tone::Strong);
+        for (name, direction) in &self.vetted.direction {
+            let words = match direction {
+                Direction::Unchanged => "no ruling changes, and that is proved",
+                Direction::NeverLower => "never lower than before",
+                Direction::NeverHigher => "never higher than before",
+                Direction::Both => "higher in some scenarios, lower in others",
+                Direction::Unordered => "changes that are neither higher nor lower",
+            };
+            let open = self.vetted.open.iter().any(|(about, _)| about == name);
+            let words = if open { "undecided" } else { words };
+            let name = verdict::dimension(self.vetted, name);
+            page.paragraph(0, &format!("{}: {words}", capital(&name)), Tone::Plain);
+        }
+    }
+
+    fn findings(&self, page: &mut Page<'_>) {
+        let vetted = self.vetted;
+        let of = |checked: &'_ Checked, which: &[usize]| -> Vec<Finding> {
+            let found = which.iter().filter_map(|index| checked.findings.get(*index));
+            found.cloned().collect()
+        };
+        let introduced = of(&vetted.checked_after, &vetted.introduced);
+        let resolved = of(&vetted.checked_before, &vetted.resolved);
+        let standing = of(&vetted.checked_after, &vetted.standing);
+        if !introduced.is_empty() {
+            page.heading("Findings that the draft brings in", Tone::Warning);
+            let space = vetted.checked_after.space.as_ref();
+            for (number, found) in (1..).zip(&introduced) {
+                finding::write(page, &vetted.after, space, number, found);
+            }
+        }
+        if !resolved.is_empty() {
+            page.heading("Findings that it takes away", Tone::Good);
+            for (number, found) in (1..).zip(&resolved) {
+                headline(page, number, found);
+            }
+        }
+        if !standing.is_empty() {
+            page.heading("Findings that stay", Tone::Quiet);
+            for (number, found) in (1..).zip(&standing) {
+                headline(page, number, found);
+            }
+        }
+    }
+
+    fn affected(&self, page: &mut Page<'_>) {
+        let (changed, same): (Vec<_>, Vec<_>) = self
+            .vetted
+            .affected
+            .iter()
+            .partition(|affected| affected.changed != Some(false));
+        if !changed.is_empty() {
+            page.heading("Clauses untouched in their words that do something else", Tone::Warning);
+            for affected in changed {
+                let open = if affected.changed.is_none() {
+                    " (undecided)"
+                } else {
+                    ""
+                };
+                let words = format!("through {}{open}", words::and_list(&affected.through));
+                page.row(0, &affected.clause, &words, Tone::Plain);
+                if let Some(scenario) = &affected.scenario {
+                    self.told(page, &General::default(), scenario);
+                }
+            }
+        }
+        if !same.is_empty() {
+            page.heading("Clauses that rest on what changes and do the same", Tone::Good);
+            for affected in same {
+                let words = format!("through {}; proved", words::and_list(&affected.through));
+                page.row(0, &affected.clause, &words, Tone::Plain);
+            }
+        }
+    }
+
+    fn mentions(&self, page: &mut Page<'_>) {
+        if self.vetted.mentions.is_empty() {
+            return;
+        }
+        page.heading("Wording to read again", Tone::Warning);
+        for mention in &self.vetted.mentions {
+            let now = match &mention.now {
+                Some(now) => format!("which is {now} now"),
+                None => "which is gone".to_owned(),
+            };
+            let words = format!("{} speaks of {}, {now}", capital(&mention.of), mention.names);
+            page.paragraph(0, &words, Tone::Plain);
+        }
+    }
+
+    fn spaces(&self, page: &mut Page<'_>) {
+        let vetted = self.vetted;
+        let mut lines: Vec<String> = Vec::new();
+        for (names, words) in vetted.other_attributes.iter().zip(["is gone", "is new"]) {
+            lines.extend(names.iter().map(|name| format!("The attribute {name} {words}.")));
+        }
+        for (names, words) in vetted.other_dimensions.iter().zip(["is gone", "is new"]) {
+            lines.extend(names.iter().map(|name| format!("The dimension {name} {words}; its rulings are not compared.")));
+        }
+        lines.extend(vetted.apart.iter().map(|name| {
+            format!("The values of {name} before and after can't be laid beside each other; each stands for itself.")
+        }));
+        if lines.is_empty() && vetted.only.iter().all(Option::is_none) {
+            return;
+        }
+        page.heading("What can happen", Tone::Strong);
+        for line in lines {
+            page.paragraph(0, &line, Tone::Plain);
+        }
+        let titles = [
+            "Only the rules as they are know such incidents; they are left out above:",
+            "Only the rules as they would be know such incidents; they are left out above:",
+        ];
+        for (only, title) in vetted.only.iter().zip(titles) {
+            let Some(Only { general, share, scenario }) = only else {
+                continue;
+            };
+            page.gap();
+            page.paragraph(0, title, Tone::Plain);
+            self.general(page, general);
+            if let Some(share) = share {
+                page.row(3, "How many", &words::scenarios(share), Tone::Plain);
+            }
+            self.told(page, general, scenario);
+        }
+    }
+}

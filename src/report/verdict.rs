@@ -1,0 +1,184 @@
+//! What came of a draft, in one paragraph that a secretary can read out.
+
+use super::words;
+use crate::amendment::{Direction, Editorial, Scope, State, Vetted};
+use crate::analysis::Finding;
+use crate::labels;
+use crate::logic::Count;
+use crate::model::{DimensionId, Ruleset};
+use num_bigint::BigUint;
+
+/// The verdict of a draft.
+pub(super) fn paragraph(vetted: &Vetted) -> String {
+    let mut said = vec![changes(vetted)];
+    said.extend(claims(vetted));
+    said.extend(directions(vetted));
+    said.push(findings(vetted));
+    let open = vetted.open.len();
+    if vetted.is_open() {
+        said.push(match open {
+            0 => "Not everything about the amended rules could be decided.".to_owned(),
+            1 => format!("One question stayed undecided ({}).", vetted.open[0].0),
+            more => format!("{more} questions stayed undecided."),
+        });
+    }
+    said.join(" ")
+}
+
+fn changes(vetted: &Vetted) -> String {
+    let mut dimensions: Vec<&str> = Vec::new();
+    for row in &vetted.rows {
+        if !dimensions.contains(&row.dimension.as_str()) {
+            dimensions.push(&row.dimension);
+        }
+    }
+    if dimensions.is_empty() {
+        return if vetted.open.is_empty() {
+            "No ruling changes, and that is proved.".to_owned()
+        } else {
+            "No change of a ruling was found.".to_owned()
+        };
+    }
+    let each: Vec<String> = dimensions
+        .iter()
+        .map(|name| {
+            let of = vetted.rows.iter().filter(|row| row.dimension == *name);
+            let total = of.clone().try_fold(BigUint::ZERO, |sum, row| {
+                let share = row.share.as_ref().filter(|share| share.exact)?;
+                Some(sum + &share.scenarios)
+            });
+            let called = dimension(vetted, name);
+            match total {
+                Some(scenarios) => {
+                    let count = Count {
+                        scenarios,
+                        exact: true,
+                    };
+                    let share = words::share(&count, vetted.scenarios.as_ref());
+                    format!("on {called} in {share}")
+                }
+                None => format!("on {called}"),
+            }
+        })
+        .collect();
+    format!("The ruling changes {}.", words::and_list(&each))
+}
+
+fn claims(vetted: &Vetted) -> Vec<String> {
+    let mut said = Vec::new();
+    match vetted.scope {
+        Scope::None => {}
+        Scope::Kept if vetted.rows.is_empty() => {}
+        Scope::Kept => said.push("Nothing changes outside the scope, and that is proved.".to_owned()),
+        Scope::Broken => {
+            let outside = vetted.rows.iter().filter(|row| row.in_scope == Some(false));
+            let mut names: Vec<String> = outside.map(|row| dimension(vetted, &row.dimension)).collect();
+            names.dedup();
+            said.push(format!(
+                "The draft reaches beyond its scope: rulings on {} change outside it.",
+                words::and_list(&names)
+            ));
+        }
+        Scope::Undecided => {
+            said.push("Whether something changes outside the scope stayed undecided.".to_owned());
+        }
+    }
+    match vetted.editorial {
+        Editorial::NotClaimed | Editorial::Proved => {}
+        Editorial::Refuted => said.push("The draft is not editorial, though it says so.".to_owned()),
+        Editorial::Undecided => {
+            said.push("Whether it is editorial, as it says, stayed undecided.".to_owned());
+        }
+    }
+    said
+}
+
+fn directions(vetted: &Vetted) -> Vec<String> {
+    let of = |wanted: Direction| -> Vec<String> {
+        let all = vetted.direction.iter();
+        let those = all.filter(|(_, direction)| **direction == wanted);
+        those.map(|(name, _)| dimension(vetted, name)).collect()
+    };
+    let mut said = Vec::new();
+    for (direction, words) in [
+        (Direction::NeverLower, "never ruled lower than before"),
+        (Direction::NeverHigher, "never ruled higher than before"),
+        (Direction::Both, "ruled higher in some scenarios and lower in others"),
+    ] {
+        let names = of(direction);
+        if !names.is_empty() {
+            let names = super::text_capital(&words::and_list(&names));
+            let verb = if of(direction).len() == 1 { "is" } else { "are" };
+            said.push(format!("{names} {verb} {words}."));
+        }
+    }
+    said
+}
+
+fn findings(vetted: &Vetted) -> String {
+    let faults: Vec<&Finding> = vetted.introduced_faults().collect();
+    let told = |number: usize, more: &[&Finding]| {
+        let headlines: Vec<String> = more
+            .iter()
+            .take(2)
+            .map(|finding| format!("\"{}\"", finding.headline))
+            .collect();
+        let rest = number.saturating_sub(headlines.len());
+        match rest {
+            0 => headlines.join("; "),
+            rest => format!("{}; and {rest} more", headlines.join("; ")),
+        }
+    };
+    let mut said = match faults.len() {
+        0 => "The draft brings in no fault.".to_owned(),
+        number => format!(
+            "The draft brings in {}: {}.",
+            words::counted(number, "fault"),
+            told(number, &faults)
+        ),
+    };
+    let gone = vetted.resolved.iter();
+    let gone = gone
+        .filter_map(|index| vetted.checked_before.findings.get(*index))
+        .filter(|finding| finding.severity == crate::model::Severity::Fault)
+        .count();
+    if gone > 0 {
+        said.push_str(&format!(" It mends {}.", words::counted(gone, "fault")));
+    }
+    said
+}
+
+/// How people call a dimension of either edition.
+pub(super) fn dimension(vetted: &Vetted, name: &str) -> String {
+    let find = |ruleset: &Ruleset| {
+        let index = ruleset.dimensions.iter().position(|it| it.name == name)?;
+        Some(labels::dimension(ruleset, DimensionId::new(index)))
+    };
+    find(&vetted.after)
+        .or_else(|| find(&vetted.before))
+        .unwrap_or_else(|| name.to_owned())
+}
+
+/// A ruling in people's words.
+pub(super) fn state(vetted: &Vetted, name: &str, state: &State) -> String {
+    let called = |value: &String| {
+        let of = |ruleset: &Ruleset| {
+            let dimension = ruleset.dimensions.iter().find(|it| it.name == name)?;
+            let named = dimension.values.iter().find(|it| it.name == *value)?;
+            Some(labels::called(ruleset, named.label.as_ref(), &named.name))
+        };
+        of(&vetted.after)
+            .or_else(|| of(&vetted.before))
+            .unwrap_or_else(|| value.clone())
+    };
+    match state {
+        State::Gap => "no ruling, though one is due".to_owned(),
+        State::NotDue => "no ruling".to_owned(),
+        State::Contradiction => "a contradiction".to_owned(),
+        State::Values(values) if values.is_empty() => "nothing".to_owned(),
+        State::Values(values) => {
+            let values: Vec<String> = values.iter().map(called).collect();
+            words::or_list(&values)
+        }
+    }
+}

@@ -1,0 +1,175 @@
+//! What a draft changes, against plain enumeration, on random small rulesets and random drafts.
+//!
+//! The oracle pairs every scenario of the one edition with every scenario of the other that agrees
+//! with it on all that both ask, and asks the plain evaluator about each. It knows nothing of joined
+//! rulesets, formulas, diagrams or solvers.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    missing_docs,
+    reason = "a test says what went wrong by failing"
+)]
+
+mod support;
+
+use evenhand::amendment::{Direction, State, vet};
+use evenhand::analysis::Options;
+use evenhand::load::{Layered, load};
+use evenhand::logic::{Basis, Evaluator, Outcome, Scenario, Written, written};
+use evenhand::model::{AttributeKind, DimensionId, Ruleset};
+use evenhand::solve::scenarios;
+use num_bigint::BigUint;
+use proptest::collection::vec;
+use proptest::prelude::*;
+use std::collections::BTreeMap;
+use support::{random_amendment, random_ruleset};
+
+/// The most scenarios of an edition that are paired.
+const MOST: usize = 250;
+
+/// A scenario told by names: an attribute's name, its value as written, and for the top value of an
+/// "or more" number the number from which on it holds.
+type Told = BTreeMap<String, (Written, Option<i64>)>;
+
+fn told(ruleset: &Ruleset, scenario: &Scenario) -> Told {
+    scenario
+        .facts()
+        .map(|(id, code)| {
+            let attribute = &ruleset[id];
+            let mut value = written(ruleset, id, code);
+            if let Written::Items(items) = &mut value {
+                items.sort();
+            }
+            let top = match &attribute.kind {
+                AttributeKind::Number(range)
+                    if range.or_more && i64::try_from(code.0) == Ok(range.steps) =>
+                {
+                    Some(range.steps)
+                }
+                _ => None,
+            };
+            (attribute.name.clone(), (value, top))
+        })
+        .collect()
+}
+
+/// Whether two scenarios can be the same incident: they agree on all that both ask.
+fn agree(one: &Told, other: &Told) -> bool {
+    one.iter().all(|(name, (mine, my_top))| {
+        let Some((theirs, their_top)) = other.get(name) else {
+            return true;
+        };
+        let number = |value: &Written| match value {
+            Written::Number(number) => number.parse::<i64>().ok(),
+            _ => None,
+        };
+        mine == theirs
+            || my_top.is_some_and(|top| number(theirs).is_some_and(|it| it >= top))
+            || their_top.is_some_and(|top| number(mine).is_some_and(|it| it >= top))
+    })
+}
+
+fn state(ruleset: &Ruleset, name: &str, outcome: &Outcome) -> State {
+    let index = ruleset.dimensions.iter().position(|it| it.name == name).unwrap();
+    let ruling = outcome.rulings[index];
+    match ruling.basis {
+        Basis::Gap => State::Gap,
+        Basis::Silence => State::NotDue,
+        Basis::Contradiction => State::Contradiction,
+        Basis::Clauses | Basis::Default => State::Values(
+            ruling
+                .values
+                .iter()
+                .map(|index| ruleset[DimensionId::new(
+                    ruleset.dimensions.iter().position(|it| it.name == name).unwrap(),
+                )]
+                .values[index]
+                    .name
+                    .clone())
+                .collect(),
+        ),
+    }
+}
+
+fn all(ruleset: &Ruleset) -> Option<Vec<(Told, Outcome)>> {
+    let found: Vec<Scenario> = scenarios(ruleset)?.take(MOST + 1).collect();
+    (found.len() <= MOST).then(|| {
+        let evaluator = Evaluator::new(ruleset);
+        found
+            .iter()
+            .map(|scenario| (told(ruleset, scenario), evaluator.outcome(scenario)))
+            .collect()
+    })
+}
+
+type Changes = BTreeMap<(String, State, State), u32>;
+
+/// The changes by plain enumeration, and how many incidents both editions allow.
+fn by_enumeration(before: &Ruleset, after: &Ruleset) -> Option<(Changes, u32)> {
+    let (was, is) = (all(before)?, all(after)?);
+    let announced: Vec<&str> = after
+        .dimensions
+        .iter()
+        .filter(|it| !it.intermediate)
+        .map(|it| it.name.as_str())
+        .filter(|name| before.dimensions.iter().any(|it| it.name == *name && !it.intermediate))
+        .collect();
+    let mut changes = Changes::new();
+    let mut count = 0;
+    for (facts, old) in &was {
+        for (others, new) in is.iter().filter(|(others, _)| agree(facts, others)) {
+            let _ = others;
+            count += 1;
+            for name in &announced {
+                let (from, to) = (state(before, name, old), state(after, name, new));
+                if from != to {
+                    *changes.entry(((*name).to_owned(), from, to)).or_default() += 1;
+                }
+            }
+        }
+    }
+    Some((changes, count))
+}
+
+fn drafted(yaml: &str, amendments: &[String]) -> Option<Layered> {
+    let drafts: Vec<(String, String)> = amendments
+        .iter()
+        .map(|text| ("draft.yaml".to_owned(), text.clone()))
+        .collect();
+    let layered = Layered::read("base.yaml", yaml, &drafts).ok()?;
+    let every: Vec<usize> = (0..drafts.len()).collect();
+    layered.with(&every).is_ok().then_some(layered)
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 150, ..ProptestConfig::default() })]
+
+    #[test]
+    fn the_changed_set_is_what_enumeration_finds(yaml in random_ruleset::yaml(), tape in vec(any::<u16>(), 4..40)) {
+        let Ok(base) = load("base.yaml", yaml.as_str()) else { return Ok(()) };
+        let amendment = random_amendment::write_amendment(&base.ruleset, &tape);
+        let Some(layered) = drafted(&yaml, std::slice::from_ref(&amendment)) else { return Ok(()) };
+        let after = layered.with(&[0]).unwrap().ruleset;
+        let Some((expected, count)) = by_enumeration(&base.ruleset, &after) else { return Ok(()) };
+        let vetted = vet(&layered, &[0], &Options::default()).unwrap();
+        prop_assert!(vetted.open.is_empty(), "{:?}", vetted.open);
+        let mut found: BTreeMap<(String, State, State), BigUint> = BTreeMap::new();
+        for row in &vetted.rows {
+            let share = row.share.as_ref().unwrap();
+            prop_assert!(share.exact);
+            let key = (row.dimension.clone(), row.from.clone(), row.to.clone());
+            prop_assert!(found.insert(key, share.scenarios.clone()).is_none());
+            prop_assert!(!row.by.is_empty() || !row.together.is_empty(), "{row:?}\n{amendment}");
+        }
+        let expected: BTreeMap<_, BigUint> =
+            expected.into_iter().map(|(key, count)| (key, BigUint::from(count))).collect();
+        prop_assert_eq!(&found, &expected, "{}\n{}", yaml, amendment);
+        let all = vetted.scenarios.clone().unwrap();
+        prop_assert_eq!(all.scenarios, BigUint::from(count), "{}\n{}", yaml, amendment);
+        for (name, direction) in &vetted.direction {
+            let changed = vetted.rows.iter().any(|row| row.dimension == *name);
+            prop_assert_eq!(changed, *direction != Direction::Unchanged);
+        }
+    }
+}
