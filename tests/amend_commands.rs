@@ -105,3 +105,135 @@ fn a_local_variation_is_checked_as_the_rules_stand_with_it() {
     );
     assert!(text.contains("another edition"), "{text}");
 }
+
+fn json(text: &str) -> serde_json::Value {
+    serde_json::from_str(text).unwrap()
+}
+
+/// The report of a draft as JSON, held to the schema.
+fn vetted(arguments: &[&str]) -> (i32, serde_json::Value) {
+    let (code, text, beside) = run(&[&["vet"], arguments, &["--format", "json"]].concat());
+    assert_eq!(beside, "");
+    let output = json(&text);
+    let path = format!("{}/docs/schemas/vet-1.json", env!("CARGO_MANIFEST_DIR"));
+    let schema = json(&fs::read_to_string(path).unwrap());
+    let validator = jsonschema::validator_for(&schema).unwrap();
+    let wrong: Vec<String> = validator
+        .iter_errors(&output)
+        .map(|error| error.to_string())
+        .collect();
+    assert_eq!(wrong, Vec::<String>::new());
+    (code, output)
+}
+
+#[test]
+fn the_clean_draft_is_clean() {
+    let (code, output) = vetted(&[BALL, "rulesets/ball-let.yaml"]);
+    assert_eq!(code, 0, "{output:#}");
+    assert_eq!(output["harm"], false);
+    assert_eq!(output["scope"], "kept");
+    assert_eq!(output["editorial"], "not claimed");
+    assert_eq!(output["introduced"], serde_json::json!([]));
+    let changes = output["changes"].as_array().unwrap();
+    // By hand: a let after a serve with the foot over the line, whatever ball and strokes.
+    let point = &changes[0];
+    assert_eq!(point["dimension"], "point");
+    assert_eq!(
+        (&point["from"], &point["to"]),
+        (&json("\"nobody\""), &json("\"receiver\""))
+    );
+    assert_eq!(
+        point["when"],
+        serde_json::json!(["foot_over and let_called"])
+    );
+    // Three balls, four numbers of strokes.
+    assert_eq!(point["share"]["scenarios"], "12");
+    assert_eq!(changes[1]["dimension"], "service");
+    assert_eq!(changes.len(), 2);
+}
+
+#[test]
+fn the_draft_that_reaches_too_far_is_told() {
+    let (code, output) = vetted(&[BALL, "rulesets/ball-strokes.yaml"]);
+    assert_eq!(code, 1);
+    assert_eq!(output["scope"], "broken");
+    let outside = output["changes"].as_array().unwrap().iter();
+    let outside = outside.filter(|change| change["in_scope"] == false);
+    assert_eq!(outside.count(), 4);
+    assert_eq!(
+        output["affected"]["3.1"]["through"],
+        json("[\"dimension point\"]")
+    );
+    assert_eq!(output["affected"]["3.1"]["rulings_changed"], true);
+    assert_eq!(output["direction"]["set"], "unchanged");
+}
+
+#[test]
+fn the_editorial_draft_that_flips_a_ruling_is_refuted() {
+    let (code, output) = vetted(&[BALL, "rulesets/ball-conduct.yaml"]);
+    assert_eq!(code, 1);
+    assert_eq!(output["editorial"], "refuted");
+    assert_eq!(output["direction"]["sanction"], "never higher");
+    let changes = output["changes"].as_array().unwrap();
+    assert_eq!(changes.len(), 1);
+    assert_eq!(
+        changes[0]["when"],
+        serde_json::json!(["offence is abuse and warned_before"])
+    );
+    assert_eq!(changes[0]["grade"], "minor");
+    let claim = file(
+        "editorial",
+        "a.yaml",
+        "amendment: A\neditorial: true\nchanges:\n  - renumber: \"4\"\n    to: \"5\"\n",
+    );
+    let (code, output) = vetted(&[BALL, shown(&claim)]);
+    assert_eq!((code, &output["editorial"]), (0, &json("\"proved\"")));
+    assert_eq!(output["introduced"], serde_json::json!([]));
+}
+
+#[test]
+fn drafts_are_vetted_alone_and_together() {
+    // Two drafts that each raise a sanction a little: together they clash, alone they don't.
+    let first = file(
+        "drafts",
+        "first.yaml",
+        "amendment: First\nchanges:\n  - insert:\n      id: \"4.6\"\n      when: offence is delay and shirt is green\n      ruling: {sanction: sent_off}\n      notwithstanding: [\"4.1\", \"4.2\"]\n",
+    );
+    let second = file(
+        "drafts",
+        "second.yaml",
+        "amendment: Second\nchanges:\n  - insert:\n      id: \"4.7\"\n      when: offence is delay and shirt is green\n      ruling: {sanction: warning}\n      notwithstanding: [\"4.1\", \"4.2\"]\n",
+    );
+    let (code, output) = vetted(&[BALL, shown(&first), shown(&second)]);
+    assert_eq!(code, 1);
+    let changes = output["changes"].as_array().unwrap();
+    let clash = changes
+        .iter()
+        .find(|change| change["to"] == "contradiction")
+        .unwrap();
+    assert_eq!(clash["together"].as_array().unwrap().len(), 2);
+    let alone = output["alone"].as_array().unwrap();
+    assert_eq!(alone.len(), 2);
+    for draft in alone {
+        let changes = draft["changes"].as_array().unwrap();
+        assert!(changes.iter().all(|change| change["to"] != "contradiction"));
+    }
+}
+
+#[test]
+fn the_verdict_stands_alone_where_it_is_asked_for() {
+    let (code, text, _) = run(&["vet", BALL, "rulesets/ball-conduct.yaml", "--quiet"]);
+    assert_eq!(code, 1);
+    assert_eq!(
+        text,
+        "The ruling changes on the sanction in 2 of 408 scenarios (0.49%). The draft is\nnot editorial, though it says so. The sanction is never ruled higher than\nbefore. The draft brings in no fault.\n"
+    );
+    let (code, text, _) = run(&["vet", BALL, "rulesets/ball-strokes.yaml"]);
+    assert_eq!(code, 1);
+    assert!(
+        text.lines().all(|line| line.chars().count() <= 80),
+        "{text}"
+    );
+    assert!(text.contains("outside the scope of the draft"), "{text}");
+    assert!(text.contains("only under a qualified"), "{text}");
+}

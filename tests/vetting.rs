@@ -71,7 +71,11 @@ fn agree(one: &Told, other: &Told) -> bool {
 }
 
 fn state(ruleset: &Ruleset, name: &str, outcome: &Outcome) -> State {
-    let index = ruleset.dimensions.iter().position(|it| it.name == name).unwrap();
+    let index = ruleset
+        .dimensions
+        .iter()
+        .position(|it| it.name == name)
+        .unwrap();
     let ruling = outcome.rulings[index];
     match ruling.basis {
         Basis::Gap => State::Gap,
@@ -81,12 +85,18 @@ fn state(ruleset: &Ruleset, name: &str, outcome: &Outcome) -> State {
             ruling
                 .values
                 .iter()
-                .map(|index| ruleset[DimensionId::new(
-                    ruleset.dimensions.iter().position(|it| it.name == name).unwrap(),
-                )]
-                .values[index]
-                    .name
-                    .clone())
+                .map(|index| {
+                    ruleset[DimensionId::new(
+                        ruleset
+                            .dimensions
+                            .iter()
+                            .position(|it| it.name == name)
+                            .unwrap(),
+                    )]
+                    .values[index]
+                        .name
+                        .clone()
+                })
                 .collect(),
         ),
     }
@@ -113,7 +123,12 @@ fn by_enumeration(before: &Ruleset, after: &Ruleset) -> Option<(Changes, u32)> {
         .iter()
         .filter(|it| !it.intermediate)
         .map(|it| it.name.as_str())
-        .filter(|name| before.dimensions.iter().any(|it| it.name == *name && !it.intermediate))
+        .filter(|name| {
+            before
+                .dimensions
+                .iter()
+                .any(|it| it.name == *name && !it.intermediate)
+        })
         .collect();
     let mut changes = Changes::new();
     let mut count = 0;

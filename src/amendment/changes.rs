@@ -106,11 +106,13 @@ impl Comparing<'_, '_> {
                 self.open.push((name.to_owned(), reason));
                 break;
             }
-            let sets = self
-                .asking
-                .diagrams(&piece.among)
-                .ok_or(TooLarge)
-                .and_then(|mut diagrams| self.by_sets(&mut diagrams, &piece, one, other, &mut kinds));
+            let sets =
+                self.asking
+                    .diagrams(&piece.among)
+                    .ok_or(TooLarge)
+                    .and_then(|mut diagrams| {
+                        self.by_sets(&mut diagrams, &piece, one, other, &mut kinds)
+                    });
             if sets.is_err() {
                 all_sets = false;
                 self.by_solver(name, &piece, one, other, &mut kinds);
@@ -136,8 +138,9 @@ impl Comparing<'_, '_> {
             match &self.joined.scope {
                 None => rows.extend(self.row(&of, &found, None)),
                 Some(scope) => {
-                    for (part, inside) in [(scope.clone(), true), (scope.clone().negated(), false)] {
-                        rows.extend(self.row(&of, &found, Some((part, inside))));
+                    for (part, inside) in [(scope.clone(), true), (scope.clone().negated(), false)]
+                    {
+                        rows.extend(self.row(&of, &found, Some(&(part, inside))));
                     }
                 }
             }
@@ -160,7 +163,11 @@ impl Comparing<'_, '_> {
         if mine.when_several != theirs.when_several
             || names(mine, mine.otherwise) != names(theirs, theirs.otherwise)
             || mine.values.len() != theirs.values.len()
-            || mine.values.iter().zip(&theirs.values).any(|(one, other)| one.name != other.name)
+            || mine
+                .values
+                .iter()
+                .zip(&theirs.values)
+                .any(|(one, other)| one.name != other.name)
         {
             return vec![everywhere(Formula::True)];
         }
@@ -265,13 +272,13 @@ impl Comparing<'_, '_> {
     }
 
     /// One row: the part of a kind of change that lies inside or outside the scope, if there is any.
-    fn row(&mut self, of: &Of<'_>, found: &Found, part: Option<(Formula, bool)>) -> Option<Row> {
-        let formula = match &part {
+    fn row(&mut self, of: &Of<'_>, found: &Found, part: Option<&(Formula, bool)>) -> Option<Row> {
+        let formula = match part {
             Some((part, _)) => Formula::all([of.formula.clone(), part.clone()]),
             None => of.formula.clone(),
         };
-        let in_scope = part.as_ref().map(|(_, inside)| *inside);
-        let set = found.set.as_ref().and_then(|set| match &part {
+        let in_scope = part.map(|(_, inside)| *inside);
+        let set = found.set.as_ref().and_then(|set| match part {
             Some((part, _)) => {
                 let mut diagrams = self.asking.diagrams(of.among)?;
                 let part = diagrams.set(part).ok()?;
@@ -303,7 +310,8 @@ impl Comparing<'_, '_> {
         }
         let scenario = scenario?;
         if !self.replayed(&scenario, of) {
-            self.open.push((of.dimension.to_owned(), Reason::ReplayFailed));
+            self.open
+                .push((of.dimension.to_owned(), Reason::ReplayFailed));
             return None;
         }
         let mut general = General::default();
@@ -339,7 +347,10 @@ impl Comparing<'_, '_> {
         let says = |edition: usize| {
             let ruleset = *self.joined.editions.get(edition)?;
             let own = self.joined.split(scenario, edition)?;
-            let id = ruleset.dimensions.iter().position(|it| it.name == of.dimension)?;
+            let id = ruleset
+                .dimensions
+                .iter()
+                .position(|it| it.name == of.dimension)?;
             let outcome = Evaluator::new(ruleset).outcome(&own);
             Some(state(ruleset, DimensionId::new(id), &outcome))
         };
@@ -378,8 +389,7 @@ impl Comparing<'_, '_> {
         for (unit, (alone, all_but)) in units.iter().enumerate() {
             let mut concerned = false;
             if let Some(without) = in_edition(*all_but).filter(|id| *id != full) {
-                let question =
-                    Formula::all([row.formula.clone(), differs(ruleset, without, full)]);
+                let question = Formula::all([row.formula.clone(), differs(ruleset, without, full)]);
                 match self.asking.ask(&row.among, &question) {
                     Answer::Yes(_) => concerned = true,
                     Answer::No => {}
@@ -407,8 +417,7 @@ impl Comparing<'_, '_> {
             Answer::Yes(scenario) => {
                 let outcome = Evaluator::new(ruleset).outcome(&scenario);
                 let needed = units.iter().enumerate().filter(|(_, (_, all_but))| {
-                    in_edition(*all_but)
-                        .is_some_and(|id| state(ruleset, id, &outcome) != row.to)
+                    in_edition(*all_but).is_some_and(|id| state(ruleset, id, &outcome) != row.to)
                 });
                 row.together = needed.map(|(unit, _)| unit).collect();
             }
@@ -416,7 +425,8 @@ impl Comparing<'_, '_> {
             Answer::Undecided(reason) => open.push(reason),
         }
         let about = format!("which change brings {} about", row.dimension);
-        self.open.extend(open.into_iter().map(|reason| (about.clone(), reason)));
+        self.open
+            .extend(open.into_iter().map(|reason| (about.clone(), reason)));
     }
 }
 
@@ -446,14 +456,18 @@ fn names(dimension: &Dimension, values: Option<ValueSet>) -> Option<Vec<String>>
 }
 
 fn named(dimension: &Dimension, values: ValueSet) -> Vec<String> {
-    let values = values.iter().filter_map(|index| dimension.values.get(index));
+    let values = values
+        .iter()
+        .filter_map(|index| dimension.values.get(index));
     values.map(|value| value.name.clone()).collect()
 }
 
 /// What an outcome says on a dimension.
 pub(super) fn state(ruleset: &Ruleset, dimension: DimensionId, outcome: &Outcome) -> State {
     let ruling = outcome.rulings.get(dimension.index());
-    ruling.map_or(State::NotDue, |ruling| state_of(&ruleset[dimension], *ruling))
+    ruling.map_or(State::NotDue, |ruling| {
+        state_of(&ruleset[dimension], *ruling)
+    })
 }
 
 fn state_of(dimension: &Dimension, ruling: Ruling) -> State {

@@ -44,7 +44,12 @@ pub(super) fn affected(
     let dimensions: Vec<(DimensionId, DimensionId)> = base
         .dimensions
         .iter()
-        .filter_map(|it| Some((joined.dimension(0, &it.name)?, joined.dimension(1, &it.name)?)))
+        .filter_map(|it| {
+            Some((
+                joined.dimension(0, &it.name)?,
+                joined.dimension(1, &it.name)?,
+            ))
+        })
         .collect();
     let mut found = Vec::new();
     for (index, key) in after.iter().enumerate() {
@@ -52,17 +57,24 @@ pub(super) fn affected(
             continue;
         };
         let (Some(one), Some(other)) = (
-            joined.of.first().and_then(|parts| parts.clauses.get(*earlier)).copied(),
-            joined.of.get(1).and_then(|parts| parts.clauses.get(index)).copied(),
+            joined
+                .of
+                .first()
+                .and_then(|parts| parts.clauses.get(*earlier))
+                .copied(),
+            joined
+                .of
+                .get(1)
+                .and_then(|parts| parts.clauses.get(index))
+                .copied(),
         ) else {
             continue;
         };
         let mut through = reasons(&joined.ruleset, one, other);
         let mut stands = Vec::new();
         for (mine, theirs) in &dimensions {
-            let rules = |clause: ClauseId, on: DimensionId| {
-                joined.ruleset[clause].ruling_on(on).is_some()
-            };
+            let rules =
+                |clause: ClauseId, on: DimensionId| joined.ruleset[clause].ruling_on(on).is_some();
             let rivals = rivals(&joined.ruleset, one, *mine, *theirs);
             if (one == other && rivals.is_empty()) || !rules(one, *mine) || !rules(other, *theirs) {
                 continue;
@@ -134,7 +146,10 @@ fn reasons(ruleset: &Ruleset, one: ClauseId, other: ClauseId) -> BTreeSet<String
         read
     };
     let (mine, theirs) = (read(one), read(other));
-    found.extend(mine.symmetric_difference(&theirs).map(|(name, _)| name.clone()));
+    found.extend(
+        mine.symmetric_difference(&theirs)
+            .map(|(name, _)| name.clone()),
+    );
     let (off, now) = (&ruleset[one].disapplied_by, &ruleset[other].disapplied_by);
     let clauses = off.iter().filter(|id| !now.contains(id));
     let clauses = clauses.chain(now.iter().filter(|id| !off.contains(id)));
@@ -158,5 +173,7 @@ fn rivals(
         let speaks = |on| ruleset[*id].ruling_on(on).is_some();
         above.contains(id) && speaks(one) != speaks(other)
     });
-    apart.map(|id| format!("clause {}", ruleset[id].id)).collect()
+    apart
+        .map(|id| format!("clause {}", ruleset[id].id))
+        .collect()
 }

@@ -131,9 +131,10 @@ impl Space {
                 *slot = Placed { id, values };
             }
         }
-        let taken = self.attributes.iter().filter(|it| {
-            it.name.split(" (").next() == Some(newest.name.as_str())
-        });
+        let taken = self
+            .attributes
+            .iter()
+            .filter(|it| it.name.split(" (").next() == Some(newest.name.as_str()));
         let name = match taken.count() {
             0 => newest.name.clone(),
             1 => format!("{} (as it was)", newest.name),
@@ -212,16 +213,13 @@ fn names_of_both(mine: &[NamedValue], theirs: &[NamedValue]) -> (Vec<NamedValue>
     let mut last: Option<usize> = None;
     let mut in_order = true;
     for value in theirs {
-        match place(&all, &value.name) {
-            Some(known) => {
-                in_order &= last.is_none_or(|last| last < known);
-                last = Some(known);
-            }
-            None => {
-                let at = last.map_or(0, |last| last + 1);
-                all.insert(at.min(all.len()), value.clone());
-                last = Some(at);
-            }
+        if let Some(known) = place(&all, &value.name) {
+            in_order &= last.is_none_or(|last| last < known);
+            last = Some(known);
+        } else {
+            let at = last.map_or(0, |last| last + 1);
+            all.insert(at.min(all.len()), value.clone());
+            last = Some(at);
         }
     }
     (all, in_order)
@@ -245,9 +243,7 @@ fn both_ranges(mine: &NumberRange, theirs: &NumberRange) -> Option<NumberRange> 
         .gcd(&whole(distance)?);
     let step = Number::fraction(common, below)?;
     let low = mine.low.min(their_low);
-    let high = |low: Number, step: Number, steps: i64| {
-        low.plus(step.times(Number::whole(steps))?)
-    };
+    let high = |low: Number, step: Number, steps: i64| low.plus(step.times(Number::whole(steps))?);
     let (my_high, their_high) = (
         high(mine.low, mine.step, mine.steps)?,
         high(their_low, their_step, theirs.steps)?,
@@ -278,33 +274,29 @@ fn values(own: &AttributeKind, all: &AttributeKind) -> Values {
     if own == all {
         return Values::Same;
     }
-    match (own, all) {
-        (AttributeKind::Number(own), AttributeKind::Number(all)) => {
-            let (first, width) = grid(own, all).unwrap_or((0, 1));
-            if (first, width, own.steps, own.or_more) == (0, 1, all.steps, all.or_more) {
-                return Values::Same;
-            }
-            Values::Steps {
-                first,
-                width,
-                steps: own.steps,
-                or_more: own.or_more,
-                top: all.steps,
-            }
+    if let (AttributeKind::Number(own), AttributeKind::Number(all)) = (own, all) {
+        let (first, width) = grid(own, all).unwrap_or((0, 1));
+        if (first, width, own.steps, own.or_more) == (0, 1, all.steps, all.or_more) {
+            return Values::Same;
         }
-        _ => {
-            let all = all.names();
-            let place = |name: &str| all.iter().position(|known| known.name == name);
-            let places = own.names().iter();
-            let places: Vec<usize> = places
-                .map(|value| place(&value.name).unwrap_or(usize::MAX))
-                .collect();
-            if places.len() == all.len() && places.iter().enumerate().all(|(at, to)| at == *to) {
-                Values::Same
-            } else {
-                Values::Named(places)
-            }
-        }
+        return Values::Steps {
+            first,
+            width,
+            steps: own.steps,
+            or_more: own.or_more,
+            top: all.steps,
+        };
+    }
+    let all = all.names();
+    let place = |name: &str| all.iter().position(|known| known.name == name);
+    let places = own.names().iter();
+    let places: Vec<usize> = places
+        .map(|value| place(&value.name).unwrap_or(usize::MAX))
+        .collect();
+    if places.len() == all.len() && places.iter().enumerate().all(|(at, to)| at == *to) {
+        Values::Same
+    } else {
+        Values::Named(places)
     }
 }
 
@@ -397,7 +389,11 @@ impl Values {
                 }
                 let points = (0..=*steps).map(|step| {
                     let place = first.saturating_add(step.saturating_mul(*width));
-                    let high = if *or_more && step == *steps { *top } else { place };
+                    let high = if *or_more && step == *steps {
+                        *top
+                    } else {
+                        place
+                    };
                     within(place, high)
                 });
                 points.collect()
@@ -409,24 +405,23 @@ impl Values {
     pub(super) fn back(&self, code: u64, kind: &AttributeKind) -> Option<u64> {
         match self {
             Values::Same => Some(code),
-            Values::Named(places) => match kind {
-                AttributeKind::Several(_) => {
-                    let mut left = code;
-                    let mut own = 0u64;
-                    for (index, place) in places.iter().enumerate() {
-                        if code >> place & 1 == 1 {
-                            own |= 1u64.checked_shl(u32::try_from(index).ok()?)?;
-                            left &= !(1u64 << place);
-                        }
+            Values::Named(places) if matches!(kind, AttributeKind::Several(_)) => {
+                let mut left = code;
+                let mut own = 0u64;
+                for (index, place) in places.iter().enumerate() {
+                    let bit = 1u64.checked_shl(u32::try_from(*place).ok()?)?;
+                    if code & bit != 0 {
+                        own |= 1u64.checked_shl(u32::try_from(index).ok()?)?;
+                        left &= !bit;
                     }
-                    (left == 0).then_some(own)
                 }
-                _ => {
-                    let place = usize::try_from(code).ok()?;
-                    let index = places.iter().position(|known| *known == place)?;
-                    u64::try_from(index).ok()
-                }
-            },
+                (left == 0).then_some(own)
+            }
+            Values::Named(places) => {
+                let place = usize::try_from(code).ok()?;
+                let index = places.iter().position(|known| *known == place)?;
+                u64::try_from(index).ok()
+            }
             Values::Steps {
                 first,
                 width,
@@ -506,7 +501,9 @@ fn sum<'v>(
         Values::Same | Values::Named(_) => (0, 1),
     };
     let parts = linear.parts.iter();
-    let all = parts.clone().fold(1i64, |all, part| all.lcm(&grid(part.1).1));
+    let all = parts
+        .clone()
+        .fold(1i64, |all, part| all.lcm(&grid(part.1).1));
     let mut bound = linear.bound.saturating_mul(all);
     let parts = parts.map(|(weight, attribute)| {
         let (first, width) = grid(*attribute);

@@ -3,8 +3,8 @@
 //! Changes that can't stand without each other are one unit.
 
 use crate::load::{Layered, Loaded};
-use crate::read::amendment::{Action, Change, Part};
 use crate::model::Ruleset;
+use crate::read::amendment::{Action, Change, Part};
 use std::collections::BTreeMap;
 
 /// More units than this are not told apart.
@@ -22,7 +22,7 @@ pub struct Unit {
 /// The units of a draft with the editions that tell them apart.
 #[derive(Debug, Default)]
 pub(super) struct Units {
-    pub(super) units: Vec<Unit>,
+    pub(super) all: Vec<Unit>,
     /// For each unit the ruleset with it alone.
     pub(super) alone: Vec<Option<Loaded>>,
     /// For each unit the ruleset with all but it.
@@ -38,7 +38,7 @@ impl Units {
                 continue;
             };
             let others: Vec<usize> = drafts.iter().copied().filter(|it| it != draft).collect();
-            made.units.push(Unit {
+            made.all.push(Unit {
                 does: format!("the draft \"{}\"", amendment.title.value),
                 places: vec![amendment.title.span],
             });
@@ -60,7 +60,7 @@ impl Units {
             };
             let own = chosen(true);
             let does: Vec<String> = own.iter().map(ToString::to_string).collect();
-            made.units.push(Unit {
+            made.all.push(Unit {
                 does: does.join(", "),
                 places: own.iter().map(|change| change.span).collect(),
             });
@@ -74,7 +74,7 @@ impl Units {
 
     /// Whether the editions are there that tell the units apart.
     pub(super) fn told_apart(&self) -> bool {
-        self.units.len() == 1 || self.alone.len() == self.units.len()
+        self.all.len() == 1 || self.alone.len() == self.all.len()
     }
 }
 
@@ -86,7 +86,11 @@ fn grouped(layered: &Layered, changes: &[&Change]) -> Vec<Vec<usize>> {
         return group.into_iter().map(|index| vec![index]).collect();
     }
     let works = |some: &[usize]| {
-        let some: Vec<&Change> = some.iter().filter_map(|index| changes.get(*index)).copied().collect();
+        let some: Vec<&Change> = some
+            .iter()
+            .filter_map(|index| changes.get(*index))
+            .copied()
+            .collect();
         layered.with_changes(&some).is_ok()
     };
     let mut join = |one: usize, other: usize| {
@@ -110,9 +114,8 @@ fn grouped(layered: &Layered, changes: &[&Change]) -> Vec<Vec<usize>> {
         }
         let all_but: Vec<usize> = others().collect();
         if !all_but.is_empty() && !works(&all_but) {
-            let rest = |other: usize| -> Vec<usize> {
-                others().filter(|it| *it != other).collect()
-            };
+            let rest =
+                |other: usize| -> Vec<usize> { others().filter(|it| *it != other).collect() };
             let partner = others().find(|other| works(&rest(*other)));
             match partner {
                 Some(partner) => join(index, partner),

@@ -181,7 +181,11 @@ pub fn vet(
     options: &analysis::Options<'_>,
 ) -> Result<Vetted, Vec<Problem>> {
     let amended = layered.with(drafts)?;
-    let chosen = || drafts.iter().filter_map(|index| layered.amendments.get(*index));
+    let chosen = || {
+        drafts
+            .iter()
+            .filter_map(|index| layered.amendments.get(*index))
+    };
     let changes: Vec<&Change> = chosen().flat_map(|draft| &draft.changes).collect();
     let units = match drafts {
         [_] => Units::of_changes(layered, &changes),
@@ -271,12 +275,14 @@ impl Compared<'_> {
             after: 1,
             open: Vec::new(),
         };
-        options.progress.stage("rulings that change", announced.len());
+        options
+            .progress
+            .stage("rulings that change", announced.len());
         let mut rows = Vec::new();
         for name in &announced {
             let mut found = comparing.rows(name);
             for row in &mut found {
-                if self.units.units.len() == 1 {
+                if self.units.all.len() == 1 {
                     row.by = vec![0];
                 } else if self.units.told_apart() {
                     comparing.attribute(row, &variants);
@@ -286,22 +292,38 @@ impl Compared<'_> {
             options.progress.advance(1);
         }
         let mut open = comparing.open;
-        let keys = |edition: usize| editions.get(edition).map_or(&[][..], |it| it.keys.as_slice());
-        let affected = affected(&joined, &asking, [keys(0), keys(1)], &self.touched, &mut open);
+        let keys = |edition: usize| {
+            editions
+                .get(edition)
+                .map_or(&[][..], |it| it.keys.as_slice())
+        };
+        let affected = affected(
+            &joined,
+            &asking,
+            [keys(0), keys(1)],
+            &self.touched,
+            &mut open,
+        );
         let side_by_side = rows
             .iter()
             .map(|row| side_by_side(&joined, &announced, &row.scenario))
             .collect();
-        let only = [(0, 1), (1, 0)].map(|(one, other)| only(&joined, &asking, one, other, &mut open));
-        let scenarios = asking.diagrams(&asking.everyone()).and_then(|mut diagrams| {
-            let kept = Formula::all([joined.kept(0), joined.kept(1)]);
-            let set = diagrams.set(&kept).ok()?;
-            asking.count(&set)
-        });
+        let only =
+            [(0, 1), (1, 0)].map(|(one, other)| only(&joined, &asking, one, other, &mut open));
+        let scenarios = asking
+            .diagrams(&asking.everyone())
+            .and_then(|mut diagrams| {
+                let kept = Formula::all([joined.kept(0), joined.kept(1)]);
+                let set = diagrams.set(&kept).ok()?;
+                asking.count(&set)
+            });
         let checked_before = analysis::check(before, options);
         let checked_after = analysis::check(after, options);
-        let (introduced, resolved, standing) =
-            sorted_out((before, &checked_before), (after, &checked_after), &self.earlier);
+        let (introduced, resolved, standing) = sorted_out(
+            (before, &checked_before),
+            (after, &checked_after),
+            &self.earlier,
+        );
         let undecided = !open.is_empty();
         let direction = announced
             .iter()
@@ -322,14 +344,20 @@ impl Compared<'_> {
                 (true, true) => Editorial::Proved,
             },
             mentions: mentions(before, after, &self.earlier),
-            other_dimensions: [missing_dimensions(before, after), missing_dimensions(after, before)],
-            other_attributes: [missing_attributes(before, after), missing_attributes(after, before)],
+            other_dimensions: [
+                missing_dimensions(before, after),
+                missing_dimensions(after, before),
+            ],
+            other_attributes: [
+                missing_attributes(before, after),
+                missing_attributes(after, before),
+            ],
             apart: joined.apart.clone(),
             before: before.clone(),
             after: after.clone(),
             space: joined.ruleset.clone(),
             scenarios,
-            units: self.units.units,
+            units: self.units.all,
             grades: rows.iter().map(|row| grade(before, after, row)).collect(),
             rows,
             side_by_side,
@@ -347,15 +375,29 @@ impl Compared<'_> {
 
 /// The dimensions that both editions announce, in the order of the later one.
 fn announced(before: &Ruleset, after: &Ruleset) -> Vec<String> {
-    let was = |name: &str| before.dimensions.iter().any(|it| it.name == name && !it.intermediate);
+    let was = |name: &str| {
+        before
+            .dimensions
+            .iter()
+            .any(|it| it.name == name && !it.intermediate)
+    };
     let is = after.dimensions.iter().filter(|it| !it.intermediate);
-    is.map(|it| it.name.clone()).filter(|name| was(name)).collect()
+    is.map(|it| it.name.clone())
+        .filter(|name| was(name))
+        .collect()
 }
 
 fn missing_dimensions(one: &Ruleset, other: &Ruleset) -> Vec<String> {
-    let has = |name: &str| other.dimensions.iter().any(|it| it.name == name && !it.intermediate);
+    let has = |name: &str| {
+        other
+            .dimensions
+            .iter()
+            .any(|it| it.name == name && !it.intermediate)
+    };
     let own = one.dimensions.iter().filter(|it| !it.intermediate);
-    own.map(|it| it.name.clone()).filter(|name| !has(name)).collect()
+    own.map(|it| it.name.clone())
+        .filter(|name| !has(name))
+        .collect()
 }
 
 fn missing_attributes(one: &Ruleset, other: &Ruleset) -> Vec<String> {
@@ -424,7 +466,10 @@ fn scale_of(ruleset: &Ruleset, name: &str) -> Option<(bool, Vec<String>)> {
 
 /// By how many steps of its scale the ruling of a row rises, where both editions have one.
 fn rises(before: &Ruleset, after: &Ruleset, row: &Row) -> Option<i64> {
-    match (scale_of(before, &row.dimension), scale_of(after, &row.dimension)) {
+    match (
+        scale_of(before, &row.dimension),
+        scale_of(after, &row.dimension),
+    ) {
         (Some((true, was)), Some((true, is))) => steps(&was, &is, &row.from, &row.to),
         _ => None,
     }
@@ -513,7 +558,9 @@ fn sorted_out(
     };
     let mut left: BTreeMap<Key, Vec<usize>> = BTreeMap::new();
     for (index, finding) in was.findings.iter().enumerate().rev() {
-        left.entry(key(before, finding, false)).or_default().push(index);
+        left.entry(key(before, finding, false))
+            .or_default()
+            .push(index);
     }
     let (mut introduced, mut standing) = (Vec::new(), Vec::new());
     for (index, finding) in is.findings.iter().enumerate() {
@@ -531,7 +578,11 @@ fn sorted_out(
 /// Texts of the later edition that name a clause of the earlier one which is gone, or has another
 /// number now.
 fn mentions(before: &Ruleset, after: &Ruleset, earlier: &BTreeMap<String, String>) -> Vec<Mention> {
-    let ids: BTreeSet<&str> = after.clauses.iter().map(|clause| clause.id.as_str()).collect();
+    let ids: BTreeSet<&str> = after
+        .clauses
+        .iter()
+        .map(|clause| clause.id.as_str())
+        .collect();
     let gone: Vec<(&str, Option<String>)> = before
         .clauses
         .iter()
@@ -569,8 +620,18 @@ fn mentions(before: &Ruleset, after: &Ruleset, earlier: &BTreeMap<String, String
 /// Whether a text names a clause by its id. A bare number counts only behind a word that announces one.
 fn cites(words: &str, id: &str) -> bool {
     const ANNOUNCING: &[&str] = &[
-        "clause", "clauses", "rule", "rules", "article", "articles", "law", "laws", "section",
-        "sections", "paragraph", "paragraphs",
+        "clause",
+        "clauses",
+        "rule",
+        "rules",
+        "article",
+        "articles",
+        "law",
+        "laws",
+        "section",
+        "sections",
+        "paragraph",
+        "paragraphs",
     ];
     let bare = id.chars().all(|sign| sign.is_ascii_digit());
     words.match_indices(id).any(|(at, _)| {

@@ -30,7 +30,7 @@ mod witness;
 mod wording;
 mod words;
 
-pub(crate) use words::{and_list, or_list};
+pub(crate) use words::{and_list, or_list, shown};
 
 pub use check::{KINDS, Method, Options, Progress, Silent, check};
 pub use finding::{Checked, Cover, Finding, General, Outcome, Repair, Verdict};

@@ -92,6 +92,15 @@ pub(super) fn finding(
     }
 }
 
+/// A scenario and its general conditions in the form in which findings are told, where nothing is
+/// found fault with.
+pub(crate) fn shown(scenario: &crate::logic::Scenario, general: &General) -> Finding {
+    let mut shown = finding(Kind::Unused, String::new(), Span::default(), "");
+    shown.scenario = Some(scenario.clone());
+    shown.general = general.clone();
+    shown
+}
+
 impl Finding {
     /// Fills in what a description knows.
     pub(super) fn described(mut self, description: Description) -> Finding {

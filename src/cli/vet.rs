@@ -13,7 +13,12 @@ use std::num::NonZeroUsize;
 use std::thread;
 
 pub(super) fn run(options: &Vet) -> Result<Ending, Failure> {
-    let all: Vec<_> = options.with.iter().chain(&options.amendments).cloned().collect();
+    let all: Vec<_> = options
+        .with
+        .iter()
+        .chain(&options.amendments)
+        .cloned()
+        .collect();
     let layered = input::layered(&options.ruleset, &all);
     let layered = layered.and_then(|layered| {
         let layered = layered.with_first_in_base(options.with.len());

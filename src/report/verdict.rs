@@ -18,7 +18,10 @@ pub(super) fn paragraph(vetted: &Vetted) -> String {
     if vetted.is_open() {
         said.push(match open {
             0 => "Not everything about the amended rules could be decided.".to_owned(),
-            1 => format!("One question stayed undecided ({}).", vetted.open[0].0),
+            1 => format!(
+                "One question stayed undecided ({}).",
+                vetted.open.first().map_or("", |(about, _)| about)
+            ),
             more => format!("{more} questions stayed undecided."),
         });
     }
@@ -69,10 +72,14 @@ fn claims(vetted: &Vetted) -> Vec<String> {
     match vetted.scope {
         Scope::None => {}
         Scope::Kept if vetted.rows.is_empty() => {}
-        Scope::Kept => said.push("Nothing changes outside the scope, and that is proved.".to_owned()),
+        Scope::Kept => {
+            said.push("Nothing changes outside the scope, and that is proved.".to_owned());
+        }
         Scope::Broken => {
             let outside = vetted.rows.iter().filter(|row| row.in_scope == Some(false));
-            let mut names: Vec<String> = outside.map(|row| dimension(vetted, &row.dimension)).collect();
+            let mut names: Vec<String> = outside
+                .map(|row| dimension(vetted, &row.dimension))
+                .collect();
             names.dedup();
             said.push(format!(
                 "The draft reaches beyond its scope: rulings on {} change outside it.",
@@ -85,7 +92,9 @@ fn claims(vetted: &Vetted) -> Vec<String> {
     }
     match vetted.editorial {
         Editorial::NotClaimed | Editorial::Proved => {}
-        Editorial::Refuted => said.push("The draft is not editorial, though it says so.".to_owned()),
+        Editorial::Refuted => {
+            said.push("The draft is not editorial, though it says so.".to_owned());
+        }
         Editorial::Undecided => {
             said.push("Whether it is editorial, as it says, stayed undecided.".to_owned());
         }
@@ -103,12 +112,19 @@ fn directions(vetted: &Vetted) -> Vec<String> {
     for (direction, words) in [
         (Direction::NeverLower, "never ruled lower than before"),
         (Direction::NeverHigher, "never ruled higher than before"),
-        (Direction::Both, "ruled higher in some scenarios and lower in others"),
+        (
+            Direction::Both,
+            "ruled higher in some scenarios and lower in others",
+        ),
     ] {
         let names = of(direction);
         if !names.is_empty() {
             let names = super::text_capital(&words::and_list(&names));
-            let verb = if of(direction).len() == 1 { "is" } else { "are" };
+            let verb = if of(direction).len() == 1 {
+                "is"
+            } else {
+                "are"
+            };
             said.push(format!("{names} {verb} {words}."));
         }
     }
@@ -143,7 +159,7 @@ fn findings(vetted: &Vetted) -> String {
         .filter(|finding| finding.severity == crate::model::Severity::Fault)
         .count();
     if gone > 0 {
-        said.push_str(&format!(" It mends {}.", words::counted(gone, "fault")));
+        said = format!("{said} It mends {}.", words::counted(gone, "fault"));
     }
     said
 }

@@ -117,7 +117,9 @@ struct Found {
 impl Found {
     fn new(vetted: &Vetted) -> Self {
         let findings = |ruleset: &Ruleset, checked: &Checked, which: &[usize]| {
-            let found = which.iter().filter_map(|index| checked.findings.get(*index));
+            let found = which
+                .iter()
+                .filter_map(|index| checked.findings.get(*index));
             found
                 .map(|finding| FindingRecord::new(ruleset, finding))
                 .collect()

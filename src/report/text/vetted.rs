@@ -7,7 +7,6 @@ use super::{closing, problem, telling};
 use crate::amendment::{Grade, Only, Row, Vetted};
 use crate::analysis::{Checked, Cover, Finding, General};
 use crate::logic::Scenario;
-use crate::model::{Kind, Severity};
 use crate::problem::Problem;
 use crate::report::caution::caution;
 use crate::report::{verdict, words};
@@ -117,7 +116,7 @@ impl Report<'_> {
     fn change(&self, page: &mut Page<'_>, number: usize, row: &Row) {
         let vetted = self.vetted;
         let line = format!(
-            "{}: from {} to {}",
+            "{}: {} before, {} after",
             capital(&verdict::dimension(vetted, &row.dimension)),
             verdict::state(vetted, &row.dimension, &row.from),
             verdict::state(vetted, &row.dimension, &row.to),
@@ -128,14 +127,17 @@ impl Report<'_> {
         if outside {
             page.row(3, "Scope", "outside the scope of the draft", Tone::Fault);
         }
-        self.general(page, &row.general);
+        Self::general(page, &row.general);
         if let Some(share) = &row.share {
             let share = words::share(share, vetted.scenarios.as_ref());
             page.row(3, "How often", &share, Tone::Plain);
         }
         self.told(page, &row.general, &row.scenario);
         let index = number.saturating_sub(1);
-        let side = vetted.side_by_side.get(index).map_or(&[][..], Vec::as_slice);
+        let side = vetted
+            .side_by_side
+            .get(index)
+            .map_or(&[][..], Vec::as_slice);
         let lines: Vec<(String, Tone)> = side
             .iter()
             .filter(|(_, was, is)| was != is)
@@ -158,8 +160,11 @@ impl Report<'_> {
             page.row(3, "Through", &units(&row.by).join("; "), Tone::Plain);
         }
         if !row.together.is_empty() {
-            let words = format!("{}: none of them alone does it everywhere", words::and_list(&units(&row.together)));
-            page.row(3, "Only together", &words, Tone::Note);
+            let words = format!(
+                "{}: somewhere none of them brings it about by itself",
+                words::and_list(&units(&row.together))
+            );
+            page.row(3, "Together", &words, Tone::Note);
         }
         let grade = match vetted.grades.get(index) {
             Some(Grade::Minor) => "minor: one step of the scale",
@@ -170,7 +175,7 @@ impl Report<'_> {
         page.gap();
     }
 
-    fn general(&self, page: &mut Page<'_>, general: &General) {
+    fn general(page: &mut Page<'_>, general: &General) {
         let mut lines: Vec<(String, Tone)> = Vec::new();
         for (index, line) in general.lines.iter().enumerate() {
             let or = if index == 0 { "" } else { "or " };
@@ -187,25 +192,7 @@ impl Report<'_> {
 
     /// Tells a scenario of both editions as findings tell theirs.
     fn told(&self, page: &mut Page<'_>, general: &General, scenario: &Scenario) {
-        let finding = Finding {
-            kind: Kind::Unused,
-            severity: Severity::Note,
-            headline: String::new(),
-            clauses: Vec::new(),
-            dimension: None,
-            rulings: Vec::new(),
-            scenario: Some(scenario.clone()),
-            pair: None,
-            general: general.clone(),
-            share: None,
-            principle: None,
-            attribute: None,
-            term: None,
-            repairs: Vec::new(),
-            labels: Vec::new(),
-            help: None,
-            accepted: None,
-        };
+        let finding = crate::analysis::shown(scenario, general);
         telling::scenario(page, &self.vetted.space, &finding, 3);
     }
 
@@ -233,7 +220,9 @@ impl Report<'_> {
     fn findings(&self, page: &mut Page<'_>) {
         let vetted = self.vetted;
         let of = |checked: &'_ Checked, which: &[usize]| -> Vec<Finding> {
-            let found = which.iter().filter_map(|index| checked.findings.get(*index));
+            let found = which
+                .iter()
+                .filter_map(|index| checked.findings.get(*index));
             found.cloned().collect()
         };
         let introduced = of(&vetted.checked_after, &vetted.introduced);
@@ -267,7 +256,10 @@ impl Report<'_> {
             .iter()
             .partition(|affected| affected.changed != Some(false));
         if !changed.is_empty() {
-            page.heading("Clauses untouched in their words that do something else", Tone::Warning);
+            page.heading(
+                "Clauses untouched in their words that do something else",
+                Tone::Warning,
+            );
             for affected in changed {
                 let open = if affected.changed.is_none() {
                     " (undecided)"
@@ -276,13 +268,13 @@ impl Report<'_> {
                 };
                 let words = format!("through {}{open}", words::and_list(&affected.through));
                 page.row(0, &affected.clause, &words, Tone::Plain);
-                if let Some(scenario) = &affected.scenario {
-                    self.told(page, &General::default(), scenario);
-                }
             }
         }
         if !same.is_empty() {
-            page.heading("Clauses that rest on what changes and do the same", Tone::Good);
+            page.heading(
+                "Clauses that rest on what changes and do the same",
+                Tone::Good,
+            );
             for affected in same {
                 let words = format!("through {}; proved", words::and_list(&affected.through));
                 page.row(0, &affected.clause, &words, Tone::Plain);
@@ -300,7 +292,11 @@ impl Report<'_> {
                 Some(now) => format!("which is {now} now"),
                 None => "which is gone".to_owned(),
             };
-            let words = format!("{} speaks of {}, {now}", capital(&mention.of), mention.names);
+            let words = format!(
+                "{} speaks of {}, {now}",
+                capital(&mention.of),
+                mention.names
+            );
             page.paragraph(0, &words, Tone::Plain);
         }
     }
@@ -309,10 +305,16 @@ impl Report<'_> {
         let vetted = self.vetted;
         let mut lines: Vec<String> = Vec::new();
         for (names, words) in vetted.other_attributes.iter().zip(["is gone", "is new"]) {
-            lines.extend(names.iter().map(|name| format!("The attribute {name} {words}.")));
+            lines.extend(
+                names
+                    .iter()
+                    .map(|name| format!("The attribute {name} {words}.")),
+            );
         }
         for (names, words) in vetted.other_dimensions.iter().zip(["is gone", "is new"]) {
-            lines.extend(names.iter().map(|name| format!("The dimension {name} {words}; its rulings are not compared.")));
+            lines.extend(names.iter().map(|name| {
+                format!("The dimension {name} {words}; its rulings are not compared.")
+            }));
         }
         lines.extend(vetted.apart.iter().map(|name| {
             format!("The values of {name} before and after can't be laid beside each other; each stands for itself.")
@@ -329,12 +331,17 @@ impl Report<'_> {
             "Only the rules as they would be know such incidents; they are left out above:",
         ];
         for (only, title) in vetted.only.iter().zip(titles) {
-            let Some(Only { general, share, scenario }) = only else {
+            let Some(Only {
+                general,
+                share,
+                scenario,
+            }) = only
+            else {
                 continue;
             };
             page.gap();
             page.paragraph(0, title, Tone::Plain);
-            self.general(page, general);
+            Self::general(page, general);
             if let Some(share) = share {
                 page.row(3, "How many", &words::scenarios(share), Tone::Plain);
             }
