@@ -3,7 +3,7 @@
 use super::asking::Asking;
 use super::changes::{Open, either, speaking_apart};
 use super::joined::Joined;
-use crate::logic::{Formula, Name, Scenario, World, walk};
+use crate::logic::{Formula, Name, Scenario, World};
 use crate::model::{ClauseId, ConditionKind, DimensionId, Ruleset};
 use crate::solve::Answer;
 use std::collections::{BTreeMap, BTreeSet};
@@ -126,23 +126,25 @@ fn reasons(ruleset: &Ruleset, one: ClauseId, other: ClauseId) -> BTreeSet<String
     }
     let read = |clause: ClauseId| {
         let mut read: BTreeSet<(String, usize)> = BTreeSet::new();
-        walk(&ruleset[clause].when, &mut |part| match &part.kind {
-            ConditionKind::Term(term) => {
-                let name = &ruleset[*term].name;
-                // Where an edition asks for an attribute is kept under this name.
-                let name = if name == "asked" {
-                    "when something is asked".to_owned()
-                } else {
-                    format!("term {name}")
-                };
-                read.insert((name, term.index()));
-            }
-            ConditionKind::Ruling { dimension, .. } => {
-                let name = format!("dimension {}", ruleset[*dimension].name);
-                read.insert((name, dimension.index()));
-            }
-            _ => {}
-        });
+        ruleset[clause]
+            .when
+            .each_part(&mut |part| match &part.kind {
+                ConditionKind::Term(term) => {
+                    let name = &ruleset[*term].name;
+                    // Where an edition asks for an attribute is kept under this name.
+                    let name = if name == "asked" {
+                        "when something is asked".to_owned()
+                    } else {
+                        format!("term {name}")
+                    };
+                    read.insert((name, term.index()));
+                }
+                ConditionKind::Ruling { dimension, .. } => {
+                    let name = format!("dimension {}", ruleset[*dimension].name);
+                    read.insert((name, dimension.index()));
+                }
+                _ => {}
+            });
         read
     };
     let (mine, theirs) = (read(one), read(other));

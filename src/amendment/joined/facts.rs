@@ -4,7 +4,6 @@
 use super::super::space::{Placed, placed, stated};
 use super::Builder;
 use super::made::{all, always, any, fact, made, not_true, surely, unplaced};
-use crate::logic::walk;
 use crate::model::{
     Attribute, AttributeId, AttributeKind, Background, Condition, ConditionKind, Meaning, Origin,
     Ruleset, Term, TermId, Test, ValueSet,
@@ -54,7 +53,7 @@ impl Builder<'_, '_> {
 
     pub(super) fn shape(&self, edition: usize, ruleset: &Ruleset, condition: &Condition) -> String {
         let mut shape = format!("{:?}", unplaced(condition));
-        walk(condition, &mut |part| match &part.kind {
+        condition.each_part(&mut |part| match &part.kind {
             ConditionKind::Fact { test, .. } => {
                 let shapes = self.shapes.get(edition);
                 for id in test.attributes() {
@@ -344,7 +343,7 @@ impl Builder<'_, '_> {
     }
 
     pub(super) fn reads(&self, condition: &Condition, found: &mut BTreeSet<AttributeId>) {
-        walk(condition, &mut |part| match &part.kind {
+        condition.each_part(&mut |part| match &part.kind {
             ConditionKind::Fact { test, .. } => found.extend(test.attributes()),
             ConditionKind::Term(term) => {
                 match self.terms.get(term.index()).map(|term| &term.meaning) {
