@@ -316,9 +316,11 @@ fn advice(
         sentences.push(if shown.harm.steps == shown.harm.of {
             "The two rulings lie as far apart as the scale goes.".to_owned()
         } else {
+            let steps = shown.harm.steps;
+            let plural = if steps == 1 { "" } else { "s" };
             format!(
-                "The two rulings lie {} of the {} steps of the scale apart.",
-                shown.harm.steps, shown.harm.of
+                "The two rulings lie {steps} step{plural} apart, on a scale of {}.",
+                shown.harm.of
             )
         });
     }

@@ -315,6 +315,7 @@ fn about(ruleset: &Ruleset, verdicts: &[&Verdict]) -> String {
         all if all > 3 && all == ruleset.principles.len() => {
             format!(" among the {all} that are stated")
         }
+        1 => format!(" ({})", words::and_list(&principles)),
         _ => format!(" among {}", words::and_list(&principles)),
     }
 }
