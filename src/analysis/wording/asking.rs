@@ -3,8 +3,9 @@
 
 use super::known::{Known, Reads};
 use super::lists::{List, Silent, Sort};
+use super::scan::{self, Hit};
 use super::tokens::{Token, tokens};
-use super::{Question, Wording, scan};
+use super::{Question, Wording};
 use crate::model::{AttributeId, Clause, Ruleset};
 use crate::read::Mapped;
 use std::collections::{BTreeMap, BTreeSet};
@@ -113,32 +114,11 @@ impl<'a> Language<'a> {
     ) {
         let tokens = tokens(wording.words);
         let clause = &self.ruleset[wording.clause];
-        let mut raised: Vec<Raised> = Vec::new();
-        let hits = scan::hits(self.list, wording.words, &tokens);
-        let mut reads = None;
-        if !hits.is_empty() {
-            let stems = self.known.stems(&tokens);
-            let reads = reads.get_or_insert_with(|| Reads::of(self.ruleset, clause));
-            for hit in hits {
-                if let Some(group) = self.list.groups.get(hit.group)
-                    && !self.is_silent(group.silent, reads, &stems, &hit.tokens)
-                    && !(self.is_number(&hit.next) && self.is_number(&hit.then))
-                {
-                    let word = spelled(&tokens, &hit.tokens);
-                    let question = group
-                        .ask
-                        .replace("{word}", &word)
-                        .replace("{next}", &hit.next)
-                        .replace("{then}", &hit.then);
-                    raised.push(Raised::new(group.class, hit.tokens, word, question));
-                }
-            }
-        }
+        let mut raised = self.listed(wording, clause, &tokens);
         raised.extend(self.dead_references(&tokens));
         raised.extend(self.long_sentences(wording.words, &tokens));
         if clause.rulings.is_empty() && clause.disapplies.is_empty() {
-            let reads = reads.get_or_insert_with(|| Reads::of(self.ruleset, clause));
-            raised.extend(self.duty_without_consequence(&clause.id, reads, &tokens));
+            raised.extend(self.duty_without_consequence(clause, &tokens));
         }
         let mixed = self.mixed_verbs(&tokens, &raised, Choices::of(clause));
         raised.extend(mixed.raised);
@@ -170,6 +150,32 @@ impl<'a> Language<'a> {
         }));
     }
 
+    /// The words of the list that nothing in the ruleset defines.
+    fn listed(&self, wording: &Wording<'_>, clause: &Clause, tokens: &[Token<'_>]) -> Vec<Raised> {
+        let hits = scan::hits(self.list, wording.words, tokens);
+        if hits.is_empty() {
+            return Vec::new();
+        }
+        let stems = self.known.stems(tokens);
+        let reads = Reads::of(self.ruleset, clause);
+        let raise = |hit: Hit| {
+            let group = self.list.groups.get(hit.group)?;
+            let of_clauses = self.is_number(&hit.next) && self.is_number(&hit.then);
+            if of_clauses || self.is_silent(group.silent, &reads, &stems, &hit.tokens) {
+                return None;
+            }
+            let word = spelled(tokens, &hit.tokens);
+            let question = group
+                .ask
+                .replace("{word}", &word)
+                .replace("{next}", &hit.next)
+                .replace("{then}", &hit.then);
+            Some(Raised::new(group.class, hit.tokens, word, question))
+        };
+        hits.into_iter().filter_map(raise).collect()
+    }
+
+    /// Whether words are the number of a clause, and no amount.
     fn is_number(&self, words: &str) -> bool {
         words.contains('.') && self.is_there(words)
     }
@@ -235,17 +241,13 @@ impl<'a> Language<'a> {
 
     /// The first word of a duty in a clause that rules nothing, if nothing else can rule on its breach
     /// as far as that can be told: no text cites the clause, and no clause with a ruling reads what it reads.
-    fn duty_without_consequence(
-        &self,
-        id: &str,
-        reads: &Reads,
-        tokens: &[Token<'_>],
-    ) -> Option<Raised> {
+    fn duty_without_consequence(&self, clause: &Clause, tokens: &[Token<'_>]) -> Option<Raised> {
         let duty = self.list.duty.as_ref()?;
         let is_cited = self.cited.iter().any(|number| {
-            let below = id.strip_prefix(number.as_str());
+            let below = clause.id.strip_prefix(number.as_str());
             below.is_some_and(|rest| rest.is_empty() || rest.starts_with(['.', '(']))
         });
+        let reads = Reads::of(self.ruleset, clause);
         let is_read = reads.attributes.iter().any(|id| self.ruled_on.contains(id));
         if is_cited || is_read {
             return None;
