@@ -42,6 +42,7 @@ const CRATES: &[(&str, &[&str])] = &[
     ("clap", &["src/cli/"]),
     ("clap_complete", &["src/cli/"]),
     ("clap_mangen", &["src/cli/"]),
+    ("dialoguer", &["src/cli/"]),
     ("indicatif", &["src/cli/"]),
     ("ctrlc", &["src/cli/"]),
     ("terminal_size", &["src/cli/"]),

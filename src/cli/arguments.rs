@@ -18,6 +18,7 @@ that no clause rules on, clauses that never count.
 What to type first:
   evenhand new myrules           write a small commented ruleset, myrules.yaml
   evenhand check myrules.yaml    check it
+  evenhand ruling myrules.yaml   ask what it says about one incident
   evenhand explain               what it looks for, kind by kind
   evenhand help                  everything else";
 
@@ -43,6 +44,10 @@ pub(super) enum Command {
     Vet(Vet),
     /// Write amendments into a ruleset: the consolidated text
     Apply(Apply),
+    /// Say how one incident is ruled, and why; with facts missing, what is still possible
+    Ruling(Ruling),
+    /// Say under which general conditions something is ruled so
+    When(When),
     /// Write a small commented ruleset to start from
     New(New),
     /// Tell what a kind of finding means, with an example, and how to mend it
@@ -156,6 +161,95 @@ pub(super) struct Apply {
 }
 
 #[derive(Debug, Args)]
+#[command(after_long_help = RULING_HELP)]
+pub(super) struct Ruling {
+    /// The ruleset file; `-` reads standard input
+    pub(super) ruleset: PathBuf,
+    /// Lay this amendment over the ruleset first; may be repeated, in order
+    #[arg(long, value_name = "AMENDMENT")]
+    pub(super) with: Vec<PathBuf>,
+    /// A file with the facts of one incident
+    pub(super) scenario: Option<PathBuf>,
+    /// A fact, such as deliberate=yes, `seconds_held=20` or touching=hand|knee; may be repeated, and
+    /// takes the place of one in the file
+    #[arg(long, value_name = "NAME=VALUE")]
+    pub(super) fact: Vec<String>,
+    /// Ask for what is missing, question by question
+    #[arg(long)]
+    pub(super) ask: bool,
+    /// Look at this dimension of rulings alone; may be repeated
+    #[arg(long, value_name = "NAME")]
+    pub(super) dimension: Vec<String>,
+    /// Write the whole order of questions instead, fewest on average first
+    #[arg(long)]
+    pub(super) protocol: bool,
+    /// What to print
+    #[arg(long, value_enum, default_value_t = Paper::Text)]
+    pub(super) format: Paper,
+    #[command(flatten)]
+    pub(super) common: Common,
+}
+
+#[derive(Debug, Args)]
+#[command(after_long_help = WHEN_HELP)]
+pub(super) struct When {
+    /// The ruleset file; `-` reads standard input
+    pub(super) ruleset: PathBuf,
+    /// Lay this amendment over the ruleset first; may be repeated, in order
+    #[arg(long, value_name = "AMENDMENT")]
+    pub(super) with: Vec<PathBuf>,
+    /// What is to be so: a condition over rulings and facts, such as "penalty is none"
+    pub(super) condition: String,
+    /// Look only among incidents of which this condition is true
+    #[arg(long, value_name = "CONDITION")]
+    pub(super) given: Option<String>,
+    /// What to print
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    pub(super) format: Format,
+    #[command(flatten)]
+    pub(super) common: Common,
+}
+
+/// What commands have in common that answer one question.
+#[derive(Debug, Args)]
+pub(super) struct Common {
+    /// Write the report to this file instead of printing it
+    #[arg(long, short, value_name = "FILE")]
+    pub(super) output: Option<PathBuf>,
+    /// Whether to use colours
+    #[arg(long, value_enum, default_value_t = Color::Auto, value_name = "WHEN")]
+    pub(super) color: Color,
+    /// How many seconds it may take, such as 60 or 0.5; what stays open then is said
+    #[arg(long, value_name = "S", allow_negative_numbers = true, value_parser = seconds)]
+    pub(super) seconds: Option<Duration>,
+    /// How many mebibytes of memory the solver may take
+    #[arg(long, value_name = "MIB", allow_negative_numbers = true, value_parser = mebibytes)]
+    pub(super) memory: Option<NonZeroU32>,
+}
+
+const RULING_HELP: &str = "\
+Without a scenario and without facts it asks for them on a terminal. A scenario file:
+  scenario: R-14
+  facts:
+    phase: ground
+    touching: [hand, knee]
+
+Exit codes:
+  0  there is an answer
+  1  the text gives no ruling where one is due, or its rulings clash
+  2  the input or the call can't be used
+  3  something stayed undecided";
+
+const WHEN_HELP: &str = "\
+For example:
+  evenhand when rules.yaml \"penalty is none and play is continues\" --given \"phase is ground\"
+
+Exit codes:
+  0  there is a whole answer
+  2  the input or the call can't be used
+  3  something stayed undecided";
+
+#[derive(Debug, Args)]
 pub(super) struct New {
     /// The file to write; `.yaml` is added where it has no ending
     pub(super) name: PathBuf,
@@ -176,6 +270,17 @@ pub(super) struct Explain {
 pub(super) enum Format {
     /// Words and underlined source, for people
     Text,
+    /// JSON, for programs
+    Json,
+}
+
+/// What to print of a ruling.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum Paper {
+    /// Words, for people
+    Text,
+    /// Markdown, for an order of questions that is to be kept (with --protocol)
+    Markdown,
     /// JSON, for programs
     Json,
 }

@@ -5,14 +5,18 @@
 mod apply;
 mod arguments;
 mod check;
+mod delivery;
 mod explain;
 mod files;
 mod input;
 mod new;
+mod prompt;
+mod ruling;
 mod shell;
 mod terminal;
 mod usage;
 mod vet;
+mod when;
 
 use arguments::{Command, Line};
 use clap::Parser;
@@ -58,6 +62,8 @@ pub fn run() -> ExitCode {
         Command::Check(options) => check::run(&options),
         Command::Vet(options) => vet::run(&options),
         Command::Apply(options) => apply::run(&options),
+        Command::Ruling(options) => ruling::run(&options),
+        Command::When(options) => when::run(&options),
         Command::New(options) => new::run(&options),
         Command::Explain(options) => explain::run(&options),
         Command::Completions { shell } => shell::completions(shell),

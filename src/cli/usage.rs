@@ -21,9 +21,10 @@ pub(super) fn words(error: &Error, command: Option<&str>) -> String {
             let width = shape.len().max(help.len());
             format!("  {shape}\n  {help:width$}  everything about it")
         }
-        None => "  evenhand check RULESET  check a ruleset\n  \
-                   evenhand new NAME       write a small one to start from\n  \
-                   evenhand help           everything else"
+        None => "  evenhand check RULESET   check a ruleset\n  \
+                   evenhand ruling RULESET  ask how an incident is ruled\n  \
+                   evenhand new NAME        write a small one to start from\n  \
+                   evenhand help            everything else"
             .to_owned(),
     };
     shown(&format!("{words}\n\nWhat to type:\n{to_type}"))
@@ -35,6 +36,8 @@ fn shape(command: &str) -> Option<&'static str> {
         "check" => Some("evenhand check RULESET"),
         "vet" => Some("evenhand vet RULESET AMENDMENT"),
         "apply" => Some("evenhand apply RULESET AMENDMENT"),
+        "ruling" => Some("evenhand ruling RULESET [SCENARIO] [--fact NAME=VALUE]"),
+        "when" => Some("evenhand when RULESET \"CONDITION\""),
         "new" => Some("evenhand new NAME"),
         "explain" => Some("evenhand explain [KIND]"),
         "completions" => Some("evenhand completions SHELL"),
@@ -80,6 +83,7 @@ fn wrong(error: &Error) -> String {
         ErrorKind::MissingRequiredArgument => match option {
             "<RULESET>" => "The ruleset file to check is missing.".to_owned(),
             "<AMENDMENTS>..." => "The amendment file is missing.".to_owned(),
+            "<CONDITION>" => "The condition is missing, such as \"penalty is none\".".to_owned(),
             "<NAME>" => "The name of the file to write is missing.".to_owned(),
             other => format!("Something is missing: {}.", other.trim_matches(['<', '>'])),
         },

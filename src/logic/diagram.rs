@@ -155,7 +155,7 @@ impl<'r> Diagrams<'r> {
     }
 
     /// Allows so many nodes from now on, whatever was left.
-    fn allow(&mut self, work: usize) {
+    pub fn allow(&mut self, work: usize) {
         self.work = work;
         self.steps.set(work.saturating_mul(STEPS_FOR_A_NODE));
     }

@@ -58,6 +58,16 @@ impl Established {
         self.len() == 0
     }
 
+    /// The facts in the shape of a scenario, which it need not be: what is not established looks as if
+    /// it were not asked.
+    pub(super) fn as_scenario(&self) -> Scenario {
+        let mut scenario = Scenario::unasked(self.values.len());
+        for (id, code) in self.facts() {
+            scenario.set(id, Some(code));
+        }
+        scenario
+    }
+
     /// Whether a scenario has all these facts.
     pub fn agrees_with(&self, scenario: &Scenario) -> bool {
         self.facts()

@@ -2,6 +2,7 @@
 //!
 //! This layer never sees YAML and never sees a solver.
 
+mod chart;
 mod diagram;
 mod established;
 mod evaluate;
@@ -19,6 +20,10 @@ mod theory;
 mod truth;
 mod twin;
 
+pub use chart::{
+    Branch, Chart, Nearest, Neighbour, Optimal, Outlook, Protocol, Question, Sufficient, Tree,
+    VerdictId,
+};
 pub use diagram::{Diagrams, Ready, Set, Stop, TooLarge};
 pub use established::{Established, fact};
 pub use evaluate::{

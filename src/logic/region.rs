@@ -42,7 +42,22 @@ impl Diagrams<'_> {
         most: usize,
     ) -> Result<Region, TooLarge> {
         let space = self.space();
-        let outside = self.minus(&space, set)?;
+        self.region_within(set, &space, mentioned, most)
+    }
+
+    /// The same among the scenarios of `within` alone, which holds the set: lines may reach beyond
+    /// it, and cover the set exactly where it is given that a scenario lies within.
+    ///
+    /// # Errors
+    /// [`TooLarge`] where it needs more work than is left.
+    pub fn region_within(
+        &mut self,
+        set: &Set,
+        within: &Set,
+        mentioned: &BTreeSet<AttributeId>,
+        most: usize,
+    ) -> Result<Region, TooLarge> {
+        let outside = self.minus(within, set)?;
         let mut left = Set::clone(set);
         let mut lines: Vec<(Line, Set)> = Vec::new();
         while !left.is_false() && lines.len() < most && !self.is_exhausted() {
@@ -74,6 +89,16 @@ impl Diagrams<'_> {
             lines: kept,
             complete,
         })
+    }
+
+    /// The scenarios of a line.
+    ///
+    /// # Errors
+    /// [`TooLarge`] where it needs more work than is left.
+    pub fn line_set(&mut self, line: &Line) -> Result<Set, TooLarge> {
+        let boxed = self.box_set(&line.cells)?;
+        let space = self.space();
+        self.and(&boxed, &space)
     }
 
     /// Drops the lines whose part of the set the other lines cover, the narrowest first.

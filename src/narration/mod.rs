@@ -4,15 +4,17 @@
 //! in the same words. What has no bearing and is as usual is left out; nothing else is. This module
 //! refuses to know how anything is printed.
 
+mod asked;
+mod key;
 mod ruled;
 
+pub use asked::{answers, question};
+pub use key::{Key, KeyAnswer, KeyStep, Then, key};
 pub use ruled::{Answer, answer, ruled};
 
 use crate::labels;
-use crate::logic::{Code, Established, Scenario};
-use crate::model::{
-    AttributeId, AttributeKind, Condition, ConditionKind, Meaning, Origin, Ruleset,
-};
+use crate::logic::{Code, Established, Scenario, attributes_asked_by};
+use crate::model::{AttributeId, AttributeKind, Origin, Ruleset};
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt;
 
@@ -214,38 +216,11 @@ impl Tree {
 
 /// The attributes that decide directly whether an attribute is asked.
 fn asked_through(ruleset: &Ruleset, id: AttributeId) -> BTreeSet<AttributeId> {
-    let mut found = BTreeSet::new();
-    if let Some(condition) = &ruleset[id].asked_when {
-        read(ruleset, condition, &mut found);
-    }
-    if let Origin::Reading(term) = ruleset[id].origin
-        && let Meaning::Vague { narrow, broad, .. } = &ruleset[term].meaning
-    {
-        read(ruleset, narrow, &mut found);
-        read(ruleset, broad, &mut found);
-    }
-    found.remove(&id);
-    found
-}
-
-/// The attributes that a condition reads, terms followed.
-fn read(ruleset: &Ruleset, condition: &Condition, found: &mut BTreeSet<AttributeId>) {
-    condition.each_part(&mut |part| match &part.kind {
-        ConditionKind::Fact { test, .. } => found.extend(test.attributes()),
-        ConditionKind::Term(term) => match &ruleset[*term].meaning {
-            Meaning::Sharp(meaning) => read(ruleset, meaning, found),
-            Meaning::Vague {
-                narrow,
-                broad,
-                reading,
-            } => {
-                read(ruleset, narrow, found);
-                read(ruleset, broad, found);
-                found.insert(*reading);
-            }
-        },
-        _ => {}
-    });
+    let read = attributes_asked_by(ruleset, id);
+    read.ones()
+        .map(AttributeId::new)
+        .filter(|other| *other != id)
+        .collect()
 }
 
 /// What others are asked because of says best what kind of incident it is; of that, the last few.

@@ -3,14 +3,20 @@
 //! Whole numbers are JSON numbers, decimals exact decimal ones, counts are strings since they may be
 //! larger than other languages' numbers.
 
+mod protocol;
+mod ruling;
 mod vetted;
+mod when;
 
+pub use protocol::protocol;
+pub use ruling::ruling;
 pub use vetted::vetted;
+pub use when::when;
 
 use super::caution::caution;
 use crate::analysis::{Checked, Cover, Finding, Outcome, Question, Sort, Verdict};
-use crate::logic::{Count, Scenario, Written, written};
-use crate::model::{DimensionId, Kind, Ruleset, Severity, ValueSet};
+use crate::logic::{Code, Count, Scenario, Written, written};
+use crate::model::{AttributeId, DimensionId, Kind, Ruleset, Severity, ValueSet};
 use crate::problem::{Gravity, Problem};
 use crate::source::{Place, Sources, Span};
 use schemars::generate::SchemaSettings;
@@ -26,7 +32,10 @@ pub fn schemas() -> Result<Vec<(&'static str, String)>, serde_json::Error> {
     Ok(vec![
         ("check-1.json", schema_of::<CheckReport>()?),
         ("problems-1.json", schema_of::<ProblemsReport>()?),
+        ("protocol-1.json", schema_of::<protocol::ProtocolReport>()?),
+        ("ruling-1.json", schema_of::<ruling::RulingReport>()?),
         ("vet-1.json", schema_of::<vetted::VetReport>()?),
+        ("when-1.json", schema_of::<when::WhenReport>()?),
     ])
 }
 
@@ -49,11 +58,7 @@ pub fn checked(
     let idle = super::idle_accepted(ruleset, checked);
     let report = CheckReport {
         format: CheckFormat::Check1,
-        ruleset: RulesetHead {
-            title: ruleset.title.clone(),
-            edition: ruleset.edition.clone(),
-            file: super::file(ruleset).to_owned(),
-        },
+        ruleset: RulesetHead::new(ruleset),
         space: checked.space.as_ref().map(Scenarios::new),
         findings: checked
             .findings
@@ -156,6 +161,16 @@ struct RulesetHead {
     edition: String,
     /// As it was given on the command line.
     file: String,
+}
+
+impl RulesetHead {
+    fn new(ruleset: &Ruleset) -> Self {
+        RulesetHead {
+            title: ruleset.title.clone(),
+            edition: ruleset.edition.clone(),
+            file: super::file(ruleset).to_owned(),
+        }
+    }
 }
 
 /// A number of scenarios.
@@ -391,19 +406,24 @@ struct ScenarioRecord {
 
 impl ScenarioRecord {
     fn new(ruleset: &Ruleset, scenario: &Scenario) -> Self {
-        let facts = scenario.facts().map(|(id, code)| {
-            let value = match written(ruleset, id, code) {
-                Written::YesNo(yes) => Fact::YesNo(yes),
-                Written::Word(word) => Fact::Word(word),
-                Written::Number(digits) => digits.parse().map_or(Fact::Word(digits), Fact::Number),
-                Written::Items(items) => Fact::Items(items),
-            };
-            (ruleset[id].name.clone(), value)
-        });
         ScenarioRecord {
-            facts: Pairs(facts.collect()),
+            facts: facts_of(ruleset, scenario.facts()),
         }
     }
+}
+
+/// Facts by the names of their attributes.
+fn facts_of(ruleset: &Ruleset, facts: impl Iterator<Item = (AttributeId, Code)>) -> Pairs<Fact> {
+    let facts = facts.map(|(id, code)| {
+        let value = match written(ruleset, id, code) {
+            Written::YesNo(yes) => Fact::YesNo(yes),
+            Written::Word(word) => Fact::Word(word),
+            Written::Number(digits) => digits.parse().map_or(Fact::Word(digits), Fact::Number),
+            Written::Items(items) => Fact::Items(items),
+        };
+        (ruleset[id].name.clone(), value)
+    });
+    Pairs(facts.collect())
 }
 
 /// A fact's value.

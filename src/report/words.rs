@@ -59,7 +59,7 @@ pub(super) fn share(part: &Count, space: Option<&Count>) -> String {
 }
 
 /// A share in percent, to two digits that say something; never 0% or 100% of what is neither.
-fn percent(part: &BigUint, whole: &BigUint) -> String {
+pub(super) fn percent(part: &BigUint, whole: &BigUint) -> String {
     if part.is_zero() {
         return "0%".to_owned();
     }

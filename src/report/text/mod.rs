@@ -12,13 +12,19 @@ mod look;
 mod margin;
 mod page;
 mod problem;
+mod protocol;
+mod ruling;
 mod telling;
 mod vetted;
+mod when;
 
 pub use explain::{explained, kinds};
 pub use look::{Colours, Detail, Drawing, Look};
 pub use problem::{problems, warnings};
 pub use vetted::vetted;
+pub use protocol::{protocol, protocol_markdown};
+pub use ruling::ruling;
+pub use when::{Asked, when};
 
 use crate::analysis::{Checked, Finding};
 use crate::model::{Kind, Ruleset, Severity};
@@ -71,13 +77,28 @@ pub fn checked(ruleset: &Ruleset, warnings: &[Problem], checked: &Checked, look:
     page.finish()
 }
 
-fn header(page: &mut Page<'_>, ruleset: &Ruleset, checked: &Checked) {
+/// Words for a terminal: what would move its cursor or change its colours taken out.
+pub fn cleaned(words: &str) -> String {
+    clean(words)
+}
+
+/// Words for a terminal, in lines of at most so many columns.
+pub fn wrapped(words: &str, width: usize) -> Vec<String> {
+    page::wrap(&clean(words), width)
+}
+
+/// The ruleset's title and edition.
+fn title(page: &mut Page<'_>, ruleset: &Ruleset) {
     let edition = if ruleset.edition.is_empty() {
         String::new()
     } else {
         format!(", edition {}", ruleset.edition)
     };
     page.paragraph(0, &format!("{}{edition}", ruleset.title), Tone::Strong);
+}
+
+fn header(page: &mut Page<'_>, ruleset: &Ruleset, checked: &Checked) {
+    title(page, ruleset);
     let clauses = words::counted(ruleset.clauses.len(), "clause");
     let file = super::file(ruleset);
     let space = closing::space(checked.space.as_ref());
