@@ -34,14 +34,16 @@ impl fmt::Display for Narration {
     }
 }
 
-/// Tells what is established of an incident. Of the attributes that are not in `matters`, only what is
-/// out of the ordinary is told, last; with `None` everything is told.
+/// Tells what is established of an incident. Of the attributes that are neither in `matters` nor decide
+/// whether one of those is asked, only what is out of the ordinary is told, last; with `None`
+/// everything is told.
 pub fn tell(
     ruleset: &Ruleset,
     facts: &Established,
     matters: Option<&BTreeSet<AttributeId>>,
 ) -> Narration {
-    let wanted = |id: AttributeId| matters.is_none_or(|matters| matters.contains(&id));
+    let matters = matters.map(|matters| with_asking(ruleset, matters));
+    let wanted = |id: AttributeId| matters.as_ref().is_none_or(|all| all.contains(&id));
     let chosen: Vec<AttributeId> = facts
         .facts()
         .map(|(id, _)| id)
@@ -68,6 +70,17 @@ pub fn tell(
         title: title(ruleset, facts, &tree),
         sentences,
     }
+}
+
+/// Adds what decides whether some attributes are asked at all: without it they hang in the air.
+fn with_asking(ruleset: &Ruleset, matters: &BTreeSet<AttributeId>) -> BTreeSet<AttributeId> {
+    let mut all = matters.clone();
+    let mut open: Vec<AttributeId> = all.iter().copied().collect();
+    while let Some(id) = open.pop() {
+        let through = asked_through(ruleset, id).into_iter();
+        open.extend(through.filter(|other| all.insert(*other)));
+    }
+    all
 }
 
 /// Tells a whole scenario; see [`tell`].

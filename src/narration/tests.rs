@@ -92,7 +92,8 @@ fn what_is_as_usual_and_has_no_bearing_is_left_out() {
     ];
     assert_eq!(
         told(&given, Some(&["hold", "joint"])),
-        "Locks a joint\nThe hold: locks a joint; joint that is loaded: elbow. \
+        "A hold, locks a joint\nWhat is to be ruled on: a hold. \
+         The hold: locks a joint; joint that is loaded: elbow. \
          Besides: what touches the mat: knee."
     );
     assert_eq!(
@@ -106,7 +107,8 @@ fn a_vague_term_is_said_to_be_open() {
     let given = [("matter", 0), ("hold", 0), ("seconds", 5), ("long", 1)];
     assert_eq!(
         told(&given, Some(&["seconds"])),
-        "How long it lasts: 5 s\nHow long it lasts: 5 s. \
+        "A hold, pins the opponent\nWhat is to be ruled on: a hold. \
+         The hold: pins the opponent; how long it lasts: 5 s. \
          Besides: \"long hold\" can be read either way here, and is taken broadly."
     );
     let top = [("seconds", 9)];

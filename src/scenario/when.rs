@@ -4,7 +4,7 @@
 //! imposed, each with an incident, together exactly the incidents that were asked for.
 
 use crate::logic::{
-    Count, Diagrams, Formula, Layers, Mode, Replay, Scenario, Theory, attributes_read,
+    Count, Diagrams, Formula, Layers, Line, Mode, Replay, Scenario, Theory, attributes_read,
     dimensions_read, is_false, is_true, is_valid,
 };
 use crate::model::{AttributeId, Condition, DimensionId, Ruleset, Step};
@@ -47,6 +47,8 @@ pub struct Case {
     pub share: Count,
     /// The most ordinary of them.
     pub scenario: Scenario,
+    /// The attributes that the condition speaks of, and those of what was given.
+    pub turns_on: BTreeSet<AttributeId>,
 }
 
 /// Under which conditions `wanted` is true, among the incidents in which `given` is.
@@ -144,6 +146,10 @@ fn by_diagrams(
     if !region.complete {
         found.open = Some(budget.exhausted().unwrap_or(Reason::TooLarge));
     }
+    let given_reads: Vec<AttributeId> = given.map_or_else(Vec::new, |given| {
+        let read = attributes_read(ruleset, given);
+        read.ones().map(AttributeId::new).collect()
+    });
     for line in &region.lines {
         diagrams.allow(WORK);
         let covered = diagrams.line_set(line).map_err(too_large)?;
@@ -156,9 +162,19 @@ fn by_diagrams(
             condition: diagrams.line_text(line),
             share: exactly(count),
             scenario,
+            turns_on: spoken_of(diagrams.layers(), line)
+                .chain(given_reads.iter().copied())
+                .collect(),
         });
     }
     Ok(found)
+}
+
+/// The attributes of which a line says anything.
+fn spoken_of<'l>(layers: &'l Layers, line: &'l Line) -> impl Iterator<Item = AttributeId> + 'l {
+    let said = layers.all().iter().zip(&line.cells);
+    said.filter(|(_, cells)| cells.is_some())
+        .map(|(layer, _)| layer.attribute)
 }
 
 /// The attributes that whoever asks expects to see: those that the conditions read, and those that the

@@ -60,6 +60,7 @@ impl<'r> Chart<'r> {
             nodes: vec![Node::Nowhere],
             soles: vec![Sole::Nowhere],
             known: BTreeMap::new(),
+            plain: BTreeMap::new(),
             root: NOWHERE,
         };
         let mut drawing = Drawing {

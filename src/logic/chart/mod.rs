@@ -71,6 +71,8 @@ pub struct Chart<'r> {
     nodes: Vec<Node>,
     soles: Vec<Sole>,
     known: BTreeMap<(usize, Vec<NodeId>), NodeId>,
+    /// Places as they look where only what makes a difference is drawn.
+    plain: BTreeMap<NodeId, NodeId>,
     root: NodeId,
 }
 

@@ -6,7 +6,7 @@
 //! it the question that tells the verdicts apart best is taken, and that the tree may not be the best
 //! is said. Parts of such a tree that are small enough are the best again.
 
-use super::{Chart, NodeId, Outlook, Question, VerdictId};
+use super::{Chart, Counts, NodeId, Outlook, Question, VerdictId};
 use crate::model::AttributeId;
 use num_bigint::BigUint;
 use num_rational::Ratio;
@@ -90,6 +90,7 @@ impl Chart<'_> {
             quick: BTreeMap::new(),
             work: 0,
             left: WORK_IN_ALL,
+            counts: Counts::default(),
             stop,
         };
         let ((tree, expected), optimal) = planner.plan(outlook)?;
@@ -122,6 +123,8 @@ struct Planner<'a, 'r> {
     work: usize,
     /// Questions that may still be weighed in all.
     left: usize,
+    /// Counts from places on, which all parts share.
+    counts: Counts,
     stop: &'a dyn Fn() -> bool,
 }
 
@@ -148,7 +151,7 @@ impl Planner<'_, '_> {
             let tree = Rc::new(Tree::Ruled(verdict));
             return Some(((tree, Ratio::zero()), Optimal::Proved));
         }
-        let questions = self.chart.questions(outlook);
+        let questions = self.chart.questions_with(outlook, &mut self.counts);
         if questions.len() <= MOST_QUESTIONS {
             self.work = WORK.min(self.left);
             let before = self.work;
@@ -182,7 +185,7 @@ impl Planner<'_, '_> {
         if let Some(known) = self.best.get(&outlook.root) {
             return Some(known.clone());
         }
-        let questions = self.chart.questions(outlook);
+        let questions = self.chart.questions_with(outlook, &mut self.counts);
         let mut best: Option<Priced> = None;
         for question in &questions {
             self.work = self.work.checked_sub(1)?;

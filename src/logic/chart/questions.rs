@@ -11,7 +11,7 @@ use crate::model::AttributeId;
 use num_bigint::BigUint;
 use num_rational::Ratio;
 use num_traits::{One, Zero};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// A fact that could be established next.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -35,20 +35,35 @@ impl Chart<'_> {
     /// The facts that could be established next and make a difference, the best first: those that
     /// leave scenarios together that are ruled alike; among equals in the order of asking.
     pub fn questions(&mut self, outlook: &Outlook) -> Vec<Question> {
-        let mut found = self.askable(outlook);
-        let plain = self.plain(outlook.root, &mut BTreeMap::new());
-        found.retain(|question| self.matters(plain, question));
+        self.questions_with(outlook, &mut Counts::default())
+    }
+
+    /// The same with counts that may be worked out already, for the same weights.
+    pub(super) fn questions_with(
+        &mut self,
+        outlook: &Outlook,
+        counts: &mut Counts,
+    ) -> Vec<Question> {
+        let plain = self.plain(outlook.root);
+        let matter = self.telling(plain);
+        let mut found = self.askable(outlook, &matter, counts);
         found.sort_by(|one, other| (&one.leaves, one.layer).cmp(&(&other.leaves, other.layer)));
         found
     }
 
-    /// Every fact that is surely asked and has more than one possible answer.
-    fn askable(&self, outlook: &Outlook) -> Vec<Question> {
-        let mut counts = Counts::default();
-        self.counts(outlook, outlook.root, &mut counts);
+    /// Of some layers every fact that is surely asked and has more than one possible answer.
+    fn askable(
+        &self,
+        outlook: &Outlook,
+        layers: &BTreeSet<usize>,
+        counts: &mut Counts,
+    ) -> Vec<Question> {
         let by_layer = self.by_layer(outlook);
         let mut found = Vec::new();
-        for (index, layer) in self.layers.all().iter().enumerate() {
+        for index in layers.iter().copied() {
+            let Some(layer) = self.layers.all().get(index) else {
+                continue;
+            };
             let item = match layer.part {
                 Part::Values { .. } | Part::Steps { .. } => None,
                 Part::Item(item) => Some(item),
@@ -72,7 +87,7 @@ impl Chart<'_> {
                     };
                     let reached = mass * weight;
                     let into = answers.entry(cell).or_default();
-                    for (verdict, count) in self.counts(outlook, *child, &mut counts) {
+                    for (verdict, count) in self.counts(outlook, *child, counts) {
                         *into.entry(verdict).or_insert_with(BigUint::zero) += &reached * count;
                     }
                 }
@@ -127,36 +142,38 @@ impl Chart<'_> {
             })
     }
 
-    /// Whether the answers lead to anything different: to other verdicts, or to other questions that
-    /// do.
-    fn matters(&mut self, plain: NodeId, question: &Question) -> bool {
-        let mut first = None;
-        for (cell, _) in &question.answers {
-            let mut memory = BTreeMap::new();
-            let after = self.choosing(plain, question.layer, *cell, &mut memory);
-            let after = self.plain(after, &mut BTreeMap::new());
-            match first {
-                None => first = Some(after),
-                Some(first) if first != after => return true,
-                Some(_) => {}
+    /// The layers of a plain diagram that make a difference anywhere: to the verdict, or to whether
+    /// something is asked that does. Where all live branches of a place are alike they all are, the
+    /// dead ones with them, so a place that makes no difference shows as one whose branches are all
+    /// the same.
+    fn telling(&self, plain: NodeId) -> BTreeSet<usize> {
+        let mut found = BTreeSet::new();
+        let mut seen = BTreeSet::from([plain]);
+        let mut open = vec![plain];
+        while let Some(node) = open.pop() {
+            let Node::Choice { layer, next } = self.node(node) else {
+                continue;
+            };
+            let mut branches = next.iter();
+            let first = branches.next();
+            if branches.any(|branch| Some(branch) != first) {
+                found.insert(*layer);
             }
+            open.extend(next.iter().copied().filter(|child| seen.insert(*child)));
         }
-        false
+        found
     }
 
     /// The same verdicts, drawn as if what makes no difference at a place could be anything there.
-    fn plain(&mut self, node: NodeId, memory: &mut BTreeMap<NodeId, NodeId>) -> NodeId {
+    fn plain(&mut self, node: NodeId) -> NodeId {
         let Node::Choice { layer, next } = self.node(node) else {
             return node;
         };
-        if let Some(known) = memory.get(&node) {
+        if let Some(known) = self.plain.get(&node) {
             return *known;
         }
         let (layer, next) = (*layer, next.clone());
-        let mut below: Vec<NodeId> = next
-            .into_iter()
-            .map(|child| self.plain(child, memory))
-            .collect();
+        let mut below: Vec<NodeId> = next.into_iter().map(|child| self.plain(child)).collect();
         let mut live = below.iter().filter(|child| **child != NOWHERE);
         if let Some(first) = live.next().copied()
             && live.all(|child| *child == first)
@@ -164,7 +181,7 @@ impl Chart<'_> {
             below.fill(first);
         }
         let made = self.choice(layer, below);
-        memory.insert(node, made);
+        self.plain.insert(node, made);
         made
     }
 

@@ -440,6 +440,7 @@ fn next(page: &mut Page<'_>, ruleset: &Ruleset, decision: &Decision) {
                 0 => ": settles nothing by itself, but tells most apart".to_owned(),
                 _ => ": settles nothing by itself".to_owned(),
             },
+            (Some(settles), Some(all)) if settles == all => ": settles everything".to_owned(),
             (Some(settles), Some(all)) => format!(
                 ": settles everything in {} of the incidents",
                 words::percent(settles, all)

@@ -33,7 +33,7 @@ pub fn when(ruleset: &Ruleset, asked: Asked<'_>, found: &When, look: &Look) -> S
         let mark = format!("{number}. ");
         page.hanging(0, &mark, Tone::Strong, &case.condition, Tone::Strong);
         let indent = mark.len();
-        let told = narration::scenario(ruleset, &case.scenario, None);
+        let told = narration::scenario(ruleset, &case.scenario, Some(&case.turns_on));
         page.row(
             indent,
             "For instance",
