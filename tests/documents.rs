@@ -139,6 +139,8 @@ fn every_block_says_what_it_is() {
             "yaml part",
             "yaml conditions",
             "yaml refused",
+            "yaml scenario",
+            "yaml scenario refused",
         ];
         assert!(
             known.contains(&block.mark.as_str()),
@@ -180,6 +182,43 @@ fn conditions_are_conditions() {
                 &added(example, &part),
             );
         }
+    }
+}
+
+/// What is wrong with a scenario of the whole example, if anything is.
+fn wrong_with(example: &str, scenario: &str) -> Option<String> {
+    let ruleset = load_text("the example", example).unwrap();
+    let incident = match evenhand::scenario::incident(&ruleset, Some(("s", scenario)), &[]) {
+        Ok(incident) => incident,
+        Err(refused) => return refused.problems.first().map(|it| it.headline.clone()),
+    };
+    let budget = evenhand::solve::Budget::unlimited();
+    match evenhand::scenario::standing(&ruleset, &incident, &budget) {
+        evenhand::scenario::Standing::Impossible(problem) => Some(problem.headline),
+        _ => None,
+    }
+}
+
+#[test]
+fn scenarios_are_scenarios_of_the_example() {
+    let page = text_of(REFERENCE);
+    let all = blocks(&page);
+    let background = "background:\n  - never: hold is pin and phase is standing\n";
+    let example = added(example(&all), background);
+    let of = |mark: &str| {
+        let blocks: Vec<&Block> = all.iter().filter(|block| block.mark == mark).collect();
+        assert!(!blocks.is_empty(), "{mark}");
+        blocks
+    };
+    for block in of("yaml scenario") {
+        assert_eq!(wrong_with(&example, &block.text), None, "{}", block.line);
+    }
+    for block in of("yaml scenario refused") {
+        let (reason, facts) = block.text.split_once('\n').unwrap();
+        assert_eq!(
+            wrong_with(&example, facts).as_deref(),
+            reason.strip_prefix("# ")
+        );
     }
 }
 

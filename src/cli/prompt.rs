@@ -14,18 +14,12 @@ use dialoguer::console::Term;
 use dialoguer::theme::{ColorfulTheme, SimpleTheme, Theme};
 use dialoguer::{Input, MultiSelect, Select};
 use std::collections::BTreeSet;
-use std::io::{self, IsTerminal};
 
 /// What stands for a fact that is not established.
 const NOT_ESTABLISHED: &str = "(not established)";
 
 /// As many answers as are shown at once.
 const SHOWN: usize = 12;
-
-/// Whether there is somebody to ask.
-pub(super) fn is_possible() -> bool {
-    io::stdin().is_terminal() && io::stderr().is_terminal()
-}
 
 /// Asks until the ruling is settled, or nothing more can be established. Without a chart everything
 /// that is asked is asked for, in the order of asking.
@@ -60,20 +54,17 @@ fn next(
     chart: &mut Result<Chart<'_>, Reason>,
     left_open: &BTreeSet<AttributeId>,
 ) -> Option<AttributeId> {
-    match chart {
-        Ok(chart) => {
-            let outlook = chart.outlook(facts);
-            if chart.settled(&outlook).is_some() {
-                return None;
-            }
-            let questions = chart.questions(&outlook);
-            let open = |question: &&Question| !left_open.contains(&question.attribute);
-            questions.iter().find(open).map(|it| it.attribute)
+    if let Ok(chart) = chart {
+        let outlook = chart.outlook(facts);
+        if chart.settled(&outlook).is_some() {
+            return None;
         }
-        Err(_) => {
-            let next = facts.asked_next(ruleset)?;
-            (!left_open.contains(&next)).then_some(next)
-        }
+        let questions = chart.questions(&outlook);
+        let open = |question: &&Question| !left_open.contains(&question.attribute);
+        questions.iter().find(open).map(|it| it.attribute)
+    } else {
+        let next = facts.asked_next(ruleset)?;
+        (!left_open.contains(&next)).then_some(next)
     }
 }
 

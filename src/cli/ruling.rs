@@ -38,7 +38,7 @@ pub(super) fn run(options: &Ruling) -> Result<Ending, Failure> {
     };
     let nothing = options.scenario.is_none() && options.fact.is_empty();
     let asks = options.ask || (nothing && !options.protocol);
-    if asks && !prompt::is_possible() {
+    if asks && !terminal::can_be_asked() {
         return Err(Failure(nobody_to_ask(ruleset)));
     }
     let memory = options.common.memory.map(std::num::NonZero::get);

@@ -85,6 +85,11 @@ pub(super) fn first_argument() -> Option<String> {
     Some(first.to_string_lossy().into_owned())
 }
 
+/// Whether there is somebody to ask: both ways between the program and a person are a terminal.
+pub(super) fn can_be_asked() -> bool {
+    io::stdin().is_terminal() && io::stderr().is_terminal()
+}
+
 /// Says something to the person at the terminal, beside the report.
 pub(super) fn complain(words: &str) {
     // Nobody may be listening; then there is nobody to tell either.
