@@ -42,6 +42,16 @@ fn commands(lines: &[String]) -> Vec<(String, Vec<String>)> {
     found
 }
 
+/// The words of a command; what stands in double quotes is one.
+fn words(arguments: &str) -> Vec<&str> {
+    let pieces = arguments.split('"').enumerate();
+    let words = pieces.flat_map(|(index, piece)| match index % 2 {
+        0 => piece.split_whitespace().collect::<Vec<_>>(),
+        _ => vec![piece],
+    });
+    words.collect()
+}
+
 /// Whether lines are as expected, where `[...]` stands for any number of them.
 fn fits(expected: &[String], lines: &[String]) -> bool {
     match expected.split_first() {
@@ -107,7 +117,7 @@ fn the_tour_of_the_readme_is_true() {
                 continue;
             };
             let run = Command::new(env!("CARGO_BIN_EXE_evenhand"))
-                .args(arguments.split_whitespace())
+                .args(words(arguments))
                 .current_dir(&folder)
                 .env("LC_ALL", "C.UTF-8")
                 .output()
