@@ -21,9 +21,9 @@ mod when;
 pub use explain::{explained, kinds};
 pub use look::{Colours, Detail, Drawing, Look};
 pub use problem::{problems, warnings};
-pub use vetted::vetted;
 pub use protocol::{protocol, protocol_markdown};
 pub use ruling::ruling;
+pub use vetted::vetted;
 pub use when::{Asked, when};
 
 use crate::analysis::{Checked, Finding};
