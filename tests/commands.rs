@@ -503,6 +503,26 @@ fn new_writes_rules_that_are_in_order_and_overwrites_nothing() {
 }
 
 #[test]
+fn a_broken_principle_is_accepted_by_its_id() {
+    let promise = "principles:\n  - id: P1\n    whenever: always\n    expect: penalty is none\n";
+    let path = |name: &str, id: &str| {
+        let entry = format!("accepted:\n  - finding: broken-principle\n    principle: {id}\n");
+        file(
+            "accepted_principle",
+            name,
+            format!("{SMALL}{promise}{entry}"),
+        )
+    };
+    let known = path("known.yaml", "P1");
+    let (code, out, _) = run(&["check", "--only", "broken-principle", shown(&known)]);
+    assert_eq!(code, 0, "{out}");
+    assert!(
+        out.contains("Known and accepted") && !out.contains("fits nothing"),
+        "{out}"
+    );
+}
+
+#[test]
 fn an_accepted_finding_that_is_gone_is_said() {
     let idle = format!("{SMALL}accepted:\n  - finding: gap\n    because: Old.\n");
     let path = file("idle", "idle.yaml", idle);

@@ -40,6 +40,12 @@ pub(crate) struct Rulebook {
 
 /// How many attributes a rulebook has.
 const ATTRIBUTES: usize = 40;
+/// The sides, each of which has a clause of its own.
+const SIDES: [&str; 2] = ["left", "right"];
+/// Every so many attributes one is judged.
+const JUDGED: usize = 10;
+/// A yes/no attribute that a party sets.
+const SET_BY_A_PARTY: usize = 5;
 /// The values of the two dimensions.
 const PENALTIES: [&str; 4] = ["none", "warning", "point", "disqualification"];
 const PLAY: [&str; 3] = ["continues", "stops", "restarts"];
@@ -56,7 +62,7 @@ pub(crate) fn write(plan: Plan) -> Rulebook {
         .map(|index| kind(index, &mut dice))
         .collect();
     let exceptions = plan.clauses / 5;
-    let leaves = plan.clauses - exceptions - plan.planted;
+    let leaves = plan.clauses - exceptions - plan.planted - SIDES.len();
     let parts = partition(&attributes, leaves, &mut dice);
 
     // Which parts get an exception, and which a rival: all different, so that nothing else overlaps.
@@ -91,6 +97,13 @@ pub(crate) fn write(plan: Plan) -> Rulebook {
             clause(&mut yaml, &format!("{id}b"), &lines, other, None);
             planted.push((id.clone(), format!("{id}b")));
         }
+    }
+    // What they rule together does not depend on the side; only the two of them show it.
+    for side in SIDES {
+        let _ = writeln!(
+            yaml,
+            "  - id: ends, {side}\n    when: side is {side} and fact_1\n    ruling:\n      ends: changed"
+        );
     }
     Rulebook { yaml, planted }
 }
@@ -228,14 +241,21 @@ fn head(plan: Plan, attributes: &[Kind]) -> String {
             values.join(", ")
         };
         match kind {
-            Kind::YesNo => line(&format!("  fact_{index}:")),
+            Kind::YesNo => line(&format!("  fact_{index}:\n    label: a fact")),
             Kind::Choice(count) => {
                 line(&format!("  fact_{index}:\n    choice: [{}]", values(count)));
             }
             Kind::Scale(count) => line(&format!("  fact_{index}:\n    scale: [{}]", values(count))),
             Kind::Number => line(&format!("  fact_{index}:\n    number: 0 to 60")),
         }
+        if index % JUDGED == JUDGED - 1 {
+            line("    judged: true");
+        }
+        if index == SET_BY_A_PARTY {
+            line("    set_by: opponent");
+        }
     }
+    line(&format!("  side:\n    choice: [{}]", SIDES.join(", ")));
     line("rulings:");
     line(&format!(
         "  penalty:\n    scale: [{}]",
@@ -248,6 +268,17 @@ fn head(plan: Plan, attributes: &[Kind]) -> String {
     if plan.silence == Silence::Default {
         line("    otherwise: continues");
     }
+    line("  ends:\n    choice: [kept, changed]\n    otherwise: kept");
+    line("principles:");
+    line("  - id: ends are changed whatever the side\n    impartial_to: [side]");
+    line("  - id: two facts without influence\n    impartial_to: [fact_1, fact_2]");
+    line("  - id: more is never milder\n    rises_with: fact_2\n    ruling: penalty");
+    line(&format!(
+        "  - id: nothing to gain\n    no_gain: opponent\n    by: fact_{SET_BY_A_PARTY}\n    raising: penalty"
+    ));
+    line(
+        "  - id: whoever is out stops play\n    whenever: penalty is disqualification\n    expect: play is stops",
+    );
     line("clauses:");
     yaml
 }

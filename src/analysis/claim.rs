@@ -8,7 +8,8 @@ use crate::logic::{
     Diagrams, Evaluator, Formula, Mode, Name, Outcome, Pairing, Replay, Scenario, Set, TooLarge,
     Truth, Twin, World, attributes_read, is_true, is_valid,
 };
-use crate::model::{AttributeId, ClauseId, Condition, DimensionId, Ruleset};
+use crate::model::{AttributeId, ClauseId, Condition, DimensionId, Origin, Ruleset};
+use std::collections::BTreeMap;
 use std::rc::Rc;
 
 /// One way in which a pair is against a claim: this holds in the first, that in the second.
@@ -16,6 +17,17 @@ use std::rc::Rc;
 pub(super) struct Case {
     pub(super) first: Formula,
     pub(super) second: Formula,
+    /// The dimension whose rulings it compares, if it compares those of one.
+    pub(super) on: Option<DimensionId>,
+}
+
+/// The scenarios that are the first of a pair against a claim.
+#[derive(Clone, Debug)]
+pub(super) struct Firsts {
+    /// All of them.
+    pub(super) all: Set,
+    /// Those of cases that compare the rulings on one dimension.
+    pub(super) on: BTreeMap<DimensionId, Set>,
 }
 
 /// Two scenarios.
@@ -71,6 +83,7 @@ impl Claim {
                 .map(|value| Case {
                     first: exactly(on, value),
                     second: Formula::any((0..value).map(|lower| exactly(on, lower))),
+                    on: Some(on),
                 })
                 .filter(|case| case.second != Formula::False)
                 .collect();
@@ -103,6 +116,7 @@ impl Claim {
             claim.cases = vec![Case {
                 first: holds.clone().negated(),
                 second: holds,
+                on: None,
             }];
         }
         claim
@@ -196,31 +210,23 @@ impl Claim {
     ///
     /// # Errors
     /// [`TooLarge`]
-    pub(super) fn firsts(&self, diagrams: &mut Diagrams<'_>) -> Result<Set, TooLarge> {
-        let mut all = diagrams.set(&Formula::False)?;
+    pub(super) fn firsts(&self, diagrams: &mut Diagrams<'_>) -> Result<Firsts, TooLarge> {
+        let nowhere = diagrams.set(&Formula::False)?;
+        let mut all = Set::clone(&nowhere);
+        let mut on: BTreeMap<DimensionId, Set> = BTreeMap::new();
         for case in &self.cases {
             let firsts = self.firsts_of(diagrams, case)?;
+            if firsts.is_false() {
+                continue;
+            }
             all = diagrams.or(&all, &firsts)?;
+            if let Some(dimension) = case.on {
+                let known = on.get(&dimension).unwrap_or(&nowhere);
+                let more = diagrams.or(known, &firsts)?;
+                on.insert(dimension, more);
+            }
         }
-        Ok(all)
-    }
-
-    /// The same where it is the ruling on one dimension that differs.
-    ///
-    /// # Errors
-    /// [`TooLarge`]
-    pub(super) fn firsts_on(
-        &self,
-        diagrams: &mut Diagrams<'_>,
-        ruleset: &Ruleset,
-        on: DimensionId,
-    ) -> Result<Set, TooLarge> {
-        let mut all = diagrams.set(&Formula::False)?;
-        for case in differences(ruleset, on) {
-            let firsts = self.firsts_of(diagrams, &case)?;
-            all = diagrams.or(&all, &firsts)?;
-        }
-        Ok(all)
+        Ok(Firsts { all, on })
     }
 
     /// The clauses that read what may differ and are met in one half of a pair only.
@@ -230,44 +236,62 @@ impl Claim {
         readers
     }
 
-    /// A pair of which the one half meets a clause and the other does not; the halves of a claim that
-    /// goes one way are not exchanged for it.
+    /// A pair of which the first meets a clause and the second does not, of those whose first lies in
+    /// the set.
     ///
     /// # Errors
     /// [`TooLarge`]
     pub(super) fn pair_through(
         &self,
         diagrams: &mut Diagrams<'_>,
+        firsts: &Firsts,
         clause: ClauseId,
     ) -> Result<Option<Pair>, TooLarge> {
         let met = Formula::from(Name::Met(World::Actual, clause));
-        let not = met.clone().negated();
-        let ways = match self.direction {
-            Direction::EitherWay => vec![(met, not)],
-            Direction::OneWay => vec![(met.clone(), not.clone()), (not, met)],
-        };
-        for (here, there) in ways {
-            for case in &self.cases {
-                let case = Case {
-                    first: Formula::all([here.clone(), case.first.clone()]),
-                    second: Formula::all([there.clone(), case.second.clone()]),
-                };
-                if let Some(pair) = self.pair_of(diagrams, &case)? {
-                    return Ok(Some(pair));
-                }
+        let here = diagrams.set(&met)?;
+        if diagrams.and(&here, &firsts.all)?.is_false() {
+            return Ok(None);
+        }
+        let differs = |case: &&Case| case.on.is_none_or(|on| firsts.on.contains_key(&on));
+        for case in self.cases.iter().filter(differs) {
+            let case = Case {
+                first: Formula::all([met.clone(), case.first.clone()]),
+                second: Formula::all([met.clone().negated(), case.second.clone()]),
+                on: case.on,
+            };
+            if let Some(pair) = self.pair_of(diagrams, &case)? {
+                return Ok(Some(pair));
             }
         }
         Ok(None)
     }
 
     fn halves(&self, case: &Case) -> (Formula, Formula) {
+        let moved = self.moved();
         let step = self.step.as_ref();
         let so = step.map_or(Formula::True, |step| is_true(step, Mode::ACTUAL));
         let before = step.map_or(Formula::True, |_| so.clone().negated());
         (
-            Formula::all([before, case.first.clone()]),
-            Formula::all([so, case.second.clone()]),
+            Formula::all([moved.clone(), before, case.first.clone()]),
+            Formula::all([moved, so, case.second.clone()]),
         )
+    }
+
+    /// Where something that may change is asked, in one word for both halves: of what differs within
+    /// a pair, what comes first in the order of asking is asked in both.
+    fn moved(&self) -> Formula {
+        let pairing = self.pairing();
+        let own = pairing.changing_attributes().iter().copied();
+        let own = own.chain(pairing.rising_attribute());
+        Formula::any(own.map(|id| {
+            let this = &self.twin.ruleset()[id];
+            let always = this.asked_when.is_none() && this.origin == Origin::Stated;
+            if always {
+                Formula::True
+            } else {
+                Name::Asked(id).into()
+            }
+        }))
     }
 
     fn firsts_of(&self, diagrams: &mut Diagrams<'_>, case: &Case) -> Result<Set, TooLarge> {
@@ -321,9 +345,9 @@ impl Claim {
     pub(super) fn pair(
         &self,
         diagrams: &mut Diagrams<'_>,
-        firsts: &Set,
+        firsts: &Firsts,
     ) -> Result<Option<Pair>, TooLarge> {
-        let Some(first) = diagrams.most_ordinary(firsts) else {
+        let Some(first) = diagrams.most_ordinary(&firsts.all) else {
             return Ok(None);
         };
         let this = diagrams.like(&first)?;
@@ -373,10 +397,12 @@ fn differences(ruleset: &Ruleset, on: DimensionId) -> Vec<Case> {
             Case {
                 first: mark.clone(),
                 second: not.clone(),
+                on: Some(on),
             },
             Case {
                 first: not,
                 second: mark,
+                on: Some(on),
             },
         ]
     });

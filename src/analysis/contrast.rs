@@ -4,7 +4,7 @@ use super::claim::{Case, Claim, Pair, announced, exactly};
 use super::inquiry::Inquiry;
 use super::pairs::Settled;
 use super::words;
-use crate::logic::{Basis, Outcome, same_ruling};
+use crate::logic::{Basis, Layers, Outcome, same_ruling};
 use crate::model::{ClauseId, DimensionId, Ruleset, ValueSet};
 use crate::read::draft::WhenSeveral;
 use crate::source::Span;
@@ -25,6 +25,7 @@ pub(super) fn contrasts(ruleset: &Ruleset, on: DimensionId) -> Vec<(Harm, Case)>
             let case = Case {
                 first: exactly(on, low),
                 second: exactly(on, high),
+                on: Some(on),
             };
             (harm, case)
         })
@@ -161,6 +162,39 @@ impl Shown {
     }
 }
 
+/// The same pair with as few differences as it needs: whatever may change and need not is in the second
+/// scenario as in the first.
+pub(super) fn with_fewest_differences(
+    inquiry: &Inquiry<'_, '_>,
+    claim: &Claim,
+    shown: Shown,
+) -> Shown {
+    let ruleset = inquiry.ruleset;
+    let mut best = shown;
+    for id in claim.pairing().changing_attributes() {
+        let Some(code) = best.pair.first.get(*id) else {
+            continue;
+        };
+        if best.pair.second.get(*id) == Some(code) {
+            continue;
+        }
+        let mut second = best.pair.second.clone();
+        second.set(*id, Some(code));
+        Layers::settle_asking(ruleset, &mut second);
+        let pair = Pair {
+            first: best.pair.first.clone(),
+            second,
+        };
+        if claim.is_refuted_by(inquiry, &pair) {
+            let nearer = Shown::new(inquiry, pair).on(best.dimension, ruleset);
+            if nearer.harm.part() >= best.harm.part() {
+                best = nearer;
+            }
+        }
+    }
+    best
+}
+
 /// Of the pairs against a claim that rulings are the same, the one whose rulings lie farthest apart;
 /// where diagrams are too large, the farthest of those that are known.
 pub(super) fn worst(
@@ -169,7 +203,8 @@ pub(super) fn worst(
     settled: &Settled,
 ) -> Option<Shown> {
     let ruleset = inquiry.ruleset;
-    let dimensions = claim.dimensions(ruleset).into_iter();
+    let differing = settled.firsts.iter().flat_map(|firsts| firsts.on.keys());
+    let dimensions = differing.copied();
     let mut contrasts: Vec<(Harm, Case)> =
         dimensions.flat_map(|on| contrasts(ruleset, on)).collect();
     contrasts.sort_by_key(|(harm, _)| Reverse(harm.part()));
@@ -186,7 +221,8 @@ pub(super) fn worst(
     let by_diagrams = by_diagrams.flatten();
     let by_diagrams = by_diagrams.filter(|pair| claim.is_refuted_by(inquiry, pair));
     if let Some(pair) = by_diagrams {
-        return Some(Shown::new(inquiry, pair).milder_first());
+        let shown = Shown::new(inquiry, pair);
+        return Some(with_fewest_differences(inquiry, claim, shown).milder_first());
     }
     let known = settled.pairs.iter();
     known
@@ -195,7 +231,7 @@ pub(super) fn worst(
             let farther = next.harm.part() > best.harm.part();
             if farther { next } else { best }
         })
-        .map(Shown::milder_first)
+        .map(|shown| with_fewest_differences(inquiry, claim, shown).milder_first())
 }
 
 /// Where these clauses say when they are met, and in which half of the pair they are.

@@ -11,7 +11,9 @@ use super::inquiry::Inquiry;
 use super::pairs::{self, Settled, Wanted};
 use super::words;
 use crate::logic::{Code, Layers, Pairing, Scenario, is_valid, same_ruling};
-use crate::model::{AttributeId, AttributeKind, ClauseId, Kind, Number, Origin, Ruleset};
+use crate::model::{
+    AttributeId, AttributeKind, ClauseId, DimensionId, Kind, Number, Origin, Ruleset,
+};
 use crate::solve::Reason;
 use num_bigint::BigUint;
 use std::cmp::Reverse;
@@ -88,7 +90,7 @@ pub(super) fn together(
             }
             tried += 1;
             if tried > MOST_SETS {
-                return (found, Some(Reason::TooLarge));
+                return (found, Some(Reason::TooMany));
             }
             let known = |id: &AttributeId| found.iter().any(|one| one.values.contains(id));
             let told = set.iter().all(known);
@@ -278,7 +280,7 @@ fn told(
     if let Some(firsts) = &deciding.settled.firsts {
         let mut mentioned = inquiry.mentioned(&clauses);
         mentioned.retain(|id| !deciding.values.contains(id));
-        (finding.general, finding.share) = inquiry.describe_set(firsts, &mentioned);
+        (finding.general, finding.share) = inquiry.describe_set(&firsts.all, &mentioned);
     }
     finding.scenario = Some(shown.pair.first.clone());
     finding.pair = Some(shown.pair.second.clone());
@@ -304,7 +306,7 @@ fn judging(ruleset: &Ruleset, values: &BTreeSet<AttributeId>) -> String {
 }
 
 fn advice(
-    inquiry: &mut Inquiry<'_, '_>,
+    inquiry: &Inquiry<'_, '_>,
     claim: &Claim,
     deciding: &Deciding,
     shown: &Shown,
@@ -333,6 +335,9 @@ fn advice(
         ));
     }
     sentences.extend(difference.map(|difference| difference.words.clone()));
+    if deciding.settled.open.is_some() {
+        sentences.push("Whether it acts through more clauses stayed undecided.".to_owned());
+    }
     let names = deciding
         .values
         .iter()
@@ -347,36 +352,27 @@ fn advice(
 
 /// The other announced dimensions whose rulings turn on it.
 fn others(
-    inquiry: &mut Inquiry<'_, '_>,
+    inquiry: &Inquiry<'_, '_>,
     claim: &Claim,
     deciding: &Deciding,
     shown: &Shown,
 ) -> Vec<String> {
     let ruleset = inquiry.ruleset;
-    let mut names = Vec::new();
-    for on in claim.dimensions(ruleset) {
-        if Some(on) == shown.dimension {
-            continue;
-        }
-        let mut pairs = deciding.settled.pairs.iter();
-        let seen = pairs.any(|(_, pair)| {
+    let settled = &deciding.settled;
+    let turns = |on: &DimensionId| match &settled.firsts {
+        Some(firsts) => firsts.on.contains_key(on),
+        None => settled.pairs.iter().any(|(_, pair)| {
             let [one, other] = [&pair.first, &pair.second].map(|it| inquiry.outcome(it));
             let rulings = one
                 .rulings
                 .get(on.index())
                 .zip(other.rulings.get(on.index()));
             rulings.is_some_and(|(one, other)| !same_ruling(*one, *other))
-        });
-        let turns = seen
-            || deciding.settled.firsts.is_some()
-                && inquiry
-                    .with_diagrams(|diagrams| {
-                        Ok(!claim.firsts_on(diagrams, ruleset, on)?.is_false())
-                    })
-                    .unwrap_or_default();
-        if turns {
-            names.push(ruleset[on].name.clone());
-        }
-    }
-    names
+        }),
+    };
+    let dimensions = claim.dimensions(ruleset).into_iter();
+    dimensions
+        .filter(|on| Some(*on) != shown.dimension && turns(on))
+        .map(|on| ruleset[on].name.clone())
+        .collect()
 }

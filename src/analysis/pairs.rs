@@ -6,13 +6,13 @@
 //! between the two halves begins with a clause that reads what may differ. Decision diagrams, where
 //! they are not too large, say how many scenarios are the first of such a pair, and which.
 
-use super::claim::{Claim, Direction, Judged, Pair, Reads};
+use super::claim::{Claim, Direction, Firsts, Judged, Pair, Reads};
 use super::inquiry::{self, Inquiry};
 use super::seen::in_the_way;
 use super::witness::Trial;
 use crate::logic::{
-    Code, Formula, Layers, Name, Pairing, Part, Scenario, Set, Theory, TooLarge, World,
-    highest_code, is_valid,
+    Code, Formula, Layers, Name, Pairing, Part, Scenario, Theory, TooLarge, World, highest_code,
+    is_valid,
 };
 use crate::model::{AttributeId, AttributeKind, ClauseId, Ruleset, ValueSet};
 use crate::solve::{Answer, Reason, Solver, Z3Solver};
@@ -39,7 +39,7 @@ pub(super) struct Settled {
     /// What stayed open.
     pub(super) open: Option<Reason>,
     /// The scenarios that are the first of a pair against it, where diagrams could tell.
-    pub(super) firsts: Option<Set>,
+    pub(super) firsts: Option<Firsts>,
 }
 
 /// Looks for pairs against a claim.
@@ -54,6 +54,10 @@ pub(super) fn settle(inquiry: &mut Inquiry<'_, '_>, claim: &Claim, wanted: Wante
     }
     let mut left = Vec::new();
     for reader in claim.twin.readers() {
+        if let Some(reason) = inquiry.exhausted() {
+            settled.open = Some(reason);
+            return settled;
+        }
         match try_moving(inquiry, claim, reader) {
             Some(pair) => {
                 settled.pairs.push((Some(reader), pair));
@@ -75,7 +79,7 @@ pub(super) fn settle(inquiry: &mut Inquiry<'_, '_>, claim: &Claim, wanted: Wante
         && let Some(firsts) = settled.firsts.clone()
     {
         // Nothing is against it: the diagrams hold all pairs at once.
-        if firsts.is_false() && settled.pairs.is_empty() {
+        if firsts.all.is_false() && settled.pairs.is_empty() {
             return settled;
         }
         left = through_diagrams(inquiry, claim, wanted, left, &firsts, &mut settled);
@@ -93,7 +97,7 @@ fn through_diagrams(
     claim: &Claim,
     wanted: Wanted,
     left: Vec<ClauseId>,
-    firsts: &Set,
+    firsts: &Firsts,
     settled: &mut Settled,
 ) -> Vec<ClauseId> {
     if wanted == Wanted::APair {
@@ -107,7 +111,7 @@ fn through_diagrams(
     }
     let mut open = Vec::new();
     for clause in left {
-        match inquiry.with_diagrams(|diagrams| claim.pair_through(diagrams, clause)) {
+        match inquiry.with_diagrams(|diagrams| claim.pair_through(diagrams, firsts, clause)) {
             Some(Some(pair)) if claim.is_refuted_by(inquiry, &pair) => {
                 settled.pairs.push((Some(clause), pair));
             }

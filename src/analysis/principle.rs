@@ -115,7 +115,8 @@ fn shown(
         Promise::RisesWith { attribute, .. } => neighbours(inquiry, claim, pair, attribute),
         _ => pair,
     };
-    Some(Shown::new(inquiry, pair).on(dimension(&principle.promise), inquiry.ruleset))
+    let shown = Shown::new(inquiry, pair).on(dimension(&principle.promise), inquiry.ruleset);
+    Some(contrast::with_fewest_differences(inquiry, claim, shown))
 }
 
 /// Brings the two values of a rising attribute as near to each other as the pair stays against the
@@ -222,7 +223,7 @@ fn tell_pair(
     if let Some(firsts) = &settled.firsts {
         let mut mentioned = inquiry.mentioned(&finding.clauses);
         mentioned.extend(attributes(ruleset, &principle.promise));
-        (finding.general, finding.share) = inquiry.describe_set(firsts, &mentioned);
+        (finding.general, finding.share) = inquiry.describe_set(&firsts.all, &mentioned);
     }
     finding.scenario = Some(shown.pair.first.clone());
     finding.pair = Some(shown.pair.second.clone());
@@ -304,7 +305,7 @@ fn expected(
 ) -> Kept {
     let ruleset = inquiry.ruleset;
     let Some(broken) = need_not_be(ruleset, expect) else {
-        return Kept::Open(Reason::TooLarge);
+        return Kept::Open(Reason::TooMany);
     };
     let question = Formula::all([is_true(whenever, Mode::ACTUAL), broken]);
     let near = inquiry.reach.box_of(whenever, Want::True);

@@ -44,6 +44,8 @@ pub enum Reason {
     TooLarge,
     /// The decision diagram grew too large.
     DiagramTooLarge,
+    /// There are too many combinations of something to try.
+    TooMany,
     /// The solver gave up, in its own words.
     GaveUp(String),
     /// A fault of this program: the solver's scenario does not hold when replayed.
@@ -58,6 +60,7 @@ impl fmt::Display for Reason {
             Reason::Interrupted => f.write_str("the run was interrupted"),
             Reason::TooLarge => f.write_str("there are too many scenarios to try them all"),
             Reason::DiagramTooLarge => f.write_str("the decision diagram grew too large"),
+            Reason::TooMany => f.write_str("there are too many combinations to try them all"),
             Reason::GaveUp(words) => write!(f, "the solver gave up: {words}"),
             Reason::ReplayFailed => f.write_str(
                 "the solver's scenario did not hold when replayed; this is a fault of evenhand, please report it",

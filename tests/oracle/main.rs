@@ -558,9 +558,56 @@ fn hold_check_to_oracle(text: &str, method: Method) -> Result<(), TestCaseError>
             &|_, outcome| outcome.rulings[dimension.index()].values.len() > 1,
         );
     }
+    for finding in of_kind(&checked, Kind::Contradiction) {
+        let dimension = finding.dimension.unwrap();
+        let read = oracle.read(&finding.clauses);
+        hold_readings(&oracle, finding, &|_, outcome| {
+            finding
+                .clauses
+                .iter()
+                .all(|id| outcome.stands(*id, dimension))
+                && !Oracle::at_fault(outcome, &read)
+        });
+    }
+    for finding in of_kind(&checked, Kind::Gap) {
+        let dimension = finding.dimension.unwrap();
+        hold_readings(&oracle, finding, &|scenario, outcome| {
+            outcome.rulings[dimension.index()].basis == Basis::Gap
+                && !oracle.silenced(dimension, scenario, outcome)
+        });
+    }
     pairs::hold_judgement(&checked, &oracle);
     pairs::hold_principles(&checked, &oracle);
     Ok(())
+}
+
+/// A finding says that it is there only under one reading of a term where all its scenarios have that
+/// reading, and nowhere else.
+fn hold_readings(
+    oracle: &Oracle<'_>,
+    finding: &Finding,
+    is_one: &dyn Fn(&Scenario, &Outcome) -> bool,
+) {
+    for term in &oracle.ruleset.terms {
+        let Meaning::Vague { reading, .. } = &term.meaning else {
+            continue;
+        };
+        for (code, which) in [(0, "narrow"), (1, "broad")] {
+            let words = format!("only under the {which} reading of `{}`", term.name);
+            let of = oracle
+                .scenarios
+                .iter()
+                .filter(|(scenario, outcome)| is_one(scenario, outcome));
+            let mut readings = of.map(|(scenario, _)| scenario.get(*reading));
+            let always = readings.all(|reading| reading.is_some_and(|it| it.0 == code));
+            assert_eq!(
+                finding.headline.contains(&words),
+                always,
+                "{}",
+                finding.headline
+            );
+        }
+    }
 }
 
 /// A scenario's facts by name, for messages.
