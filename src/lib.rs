@@ -12,6 +12,7 @@ pub mod logic;
 pub mod model;
 pub mod narration;
 pub mod problem;
+pub mod proof;
 pub mod read;
 pub mod report;
 pub mod scenario;

@@ -33,8 +33,11 @@ const CRATES: &[(&str, &[&str])] = &[
     ("serde_yaml", &["src/read/"]),
     ("saphyr_parser", &["src/read/"]),
     ("biodivine_lib_bdd", &["src/logic/"]),
-    ("serde_json", &["src/report/"]),
-    ("schemars", &["src/report/"]),
+    ("serde_json", &["src/report/", "src/proof/"]),
+    ("schemars", &["src/report/", "src/proof/"]),
+    ("batsat", &["src/proof/prove/"]),
+    ("dratify", &["src/proof/recheck/"]),
+    ("sha2", &["src/proof/"]),
     ("miette", &["src/report/text/"]),
     ("owo_colors", &["src/report/text/"]),
     ("textwrap", &["src/report/text/"]),
@@ -259,6 +262,61 @@ fn arrows_run_one_way() {
         .flat_map(|(path, text)| wrong_arrows(path, text))
         .collect();
     nothing(&wrong);
+}
+
+/// What the check of a record may use of this crate: nothing that solves, and nothing of what makes
+/// records. Its rules also know nothing of formulas, and nobody's scenarios.
+fn wrong_independence(path: &str, text: &str) -> Vec<String> {
+    let Some(file) = path.strip_prefix("src/proof/recheck/") else {
+        return Vec::new();
+    };
+    let mut banned = vec![
+        "solve", "analysis", "Formula", "Theory", "Layers", "Replay", "is_true", "is_false",
+    ];
+    if file.starts_with("rules") || file == "statement.rs" {
+        banned.extend(["logic", "Scenario", "Evaluator"]);
+    }
+    let names = |line: &str, name: &str| {
+        let words = line.split(|sign: char| !sign.is_alphanumeric() && sign != '_');
+        words.into_iter().any(|word| word == name)
+    };
+    let mut wrong = Vec::new();
+    for (number, line) in code(without_tests(text)) {
+        let uses = line.trim_start().starts_with("use ") || line.contains("crate::");
+        let listed = line.trim_end().ends_with(',') && !line.contains(['(', '=']);
+        let named = banned.iter().filter(|name| names(line, name));
+        if uses || listed {
+            wrong.extend(named.map(|name| format!("{path}:{number}: uses {name}")));
+        }
+        if line.contains("super::prove") || line.contains("proof::prove") {
+            wrong.push(format!("{path}:{number}: uses what makes records"));
+        }
+    }
+    wrong
+}
+
+#[test]
+fn the_check_of_records_stands_on_its_own() {
+    let sources = files("src/proof/recheck");
+    assert!(sources.len() > 5);
+    let wrong: Vec<String> = sources
+        .iter()
+        .flat_map(|(path, text)| wrong_independence(path, text))
+        .collect();
+    nothing(&wrong);
+    let solver = "use crate::solve::Z3Solver;\n";
+    assert_eq!(
+        wrong_independence("src/proof/recheck/a.rs", solver).len(),
+        1
+    );
+    let list = "use crate::logic::{\n    Formula, Scenario,\n};\n";
+    assert_eq!(wrong_independence("src/proof/recheck/a.rs", list).len(), 1);
+    assert_eq!(
+        wrong_independence("src/proof/recheck/rules.rs", list).len(),
+        3
+    );
+    let maker = "use super::super::prove;\nuse crate::proof::prove::x;\n";
+    assert_eq!(wrong_independence("src/proof/recheck/a.rs", maker).len(), 2);
 }
 
 #[test]

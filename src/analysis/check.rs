@@ -105,13 +105,18 @@ const STACK: usize = 512 << 20;
 /// The work is done in a thread of its own, whose stack is large enough for definitions that refer
 /// to each other as deep as a ruleset is long.
 pub fn check(ruleset: &Ruleset, options: &Options<'_>) -> Checked {
+    with_stack(|| check_here(ruleset, options))
+}
+
+/// Does work in a thread of its own with a large stack; here, where there is no thread to be had.
+pub(super) fn with_stack<R: Send>(work: impl Fn() -> R + Sync) -> R {
     thread::scope(|scope| {
         let thread = thread::Builder::new().stack_size(STACK);
-        match thread.spawn_scoped(scope, || check_here(ruleset, options)) {
+        match thread.spawn_scoped(scope, &work) {
             Ok(thread) => thread
                 .join()
                 .unwrap_or_else(|fault| std::panic::resume_unwind(fault)),
-            Err(_) => check_here(ruleset, options),
+            Err(_) => work(),
         }
     })
 }

@@ -14,6 +14,7 @@ mod finding;
 mod gap;
 mod impossible;
 mod inquiry;
+mod instances;
 mod judgement;
 mod loose_term;
 mod no_effect;
@@ -34,5 +35,6 @@ pub(crate) use words::{and_list, or_list, shown};
 
 pub use check::{KINDS, Method, Options, Progress, Silent, check};
 pub use finding::{Checked, Cover, Finding, General, Outcome, Repair, Verdict};
+pub use instances::{Deed, Instance, instances};
 pub use no_scenario::no_scenario;
 pub use wording::{Question, Sort};

@@ -1,5 +1,9 @@
 //! What can be typed, and the help that says so.
 
+mod proof;
+
+pub(super) use proof::{Prove, Recheck};
+
 use crate::analysis::KINDS;
 use crate::model::Kind;
 use clap::builder::{PossibleValuesParser, TypedValueParser};
@@ -48,6 +52,10 @@ pub(super) enum Command {
     Ruling(Ruling),
     /// Say under which general conditions something is ruled so
     When(When),
+    /// Record what each verdict rests on, for someone else to check
+    Prove(Prove),
+    /// Check a record, trusting no solver
+    Recheck(Recheck),
     /// Write a small commented ruleset to start from
     New(New),
     /// Tell what a kind of finding means, with an example, and how to mend it

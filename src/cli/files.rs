@@ -127,7 +127,7 @@ fn not_written(path: &Path, error: &io::Error) -> Failure {
 }
 
 /// What went wrong, in words of our own where there are some.
-fn why(error: &io::Error) -> String {
+pub(super) fn why(error: &io::Error) -> String {
     match error.kind() {
         ErrorKind::NotFound => "there is no such file or folder".to_owned(),
         ErrorKind::PermissionDenied => "you have no permission".to_owned(),

@@ -4,6 +4,7 @@ use super::arguments::Format;
 use super::{Failure, files};
 use crate::load::{Layered, Loaded, Refused, load_with};
 use crate::problem::Problem;
+use crate::proof::digest;
 use crate::read::{ByteFault, text_from_bytes};
 use crate::report::text::Look;
 use crate::report::{json, text};
@@ -37,9 +38,15 @@ pub(super) fn text_of(path: &Path, kind: &str) -> Result<(String, String), Unusa
         Ok(bytes) => bytes,
         Err(failure) => return Err(Unusable::Unreadable { name, failure }),
     };
+    let text = decoded(&name, bytes, kind)?;
+    Ok((name, text))
+}
+
+fn decoded(name: &str, bytes: Vec<u8>, kind: &str) -> Result<String, Unusable> {
+    let name = name.to_owned();
     let binary = files::is_binary(&bytes);
     match text_from_bytes(bytes) {
-        Ok(text) => Ok((name, text)),
+        Ok(text) => Ok(text),
         Err(refused)
             if binary && matches!(refused.fault, ByteFault::NotUtf8(_) | ByteFault::Control(_)) =>
         {
@@ -56,6 +63,18 @@ pub(super) fn text_of(path: &Path, kind: &str) -> Result<(String, String), Unusa
 
 const RULESET: &str = "a ruleset is a text file such as `evenhand new` writes";
 const AMENDMENT: &str = "an amendment is a text file that begins with `amendment:`";
+
+/// A ruleset, and the fingerprint of its bytes.
+pub(super) fn fingerprinted(path: &Path) -> Result<(Loaded, String), Unusable> {
+    let name = files::name(path);
+    let bytes = match files::read(path) {
+        Ok(bytes) => bytes,
+        Err(failure) => return Err(Unusable::Unreadable { name, failure }),
+    };
+    let fingerprint = digest(&bytes);
+    let text = decoded(&name, bytes, RULESET)?;
+    Ok((load_with(name, text, &[])?, fingerprint))
+}
 
 /// A ruleset with amendments laid over it.
 pub(super) fn ruleset(path: &Path, with: &[PathBuf]) -> Result<Loaded, Unusable> {

@@ -8,9 +8,12 @@ mod check;
 mod delivery;
 mod explain;
 mod files;
+mod folder;
 mod input;
 mod new;
 mod prompt;
+mod prove;
+mod recheck;
 mod ruling;
 mod shell;
 mod terminal;
@@ -64,6 +67,8 @@ pub fn run() -> ExitCode {
         Command::Apply(options) => apply::run(&options),
         Command::Ruling(options) => ruling::run(&options),
         Command::When(options) => when::run(&options),
+        Command::Prove(options) => prove::run(&options),
+        Command::Recheck(options) => recheck::run(&options),
         Command::New(options) => new::run(&options),
         Command::Explain(options) => explain::run(&options),
         Command::Completions { shell } => shell::completions(shell),

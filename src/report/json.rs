@@ -3,11 +3,13 @@
 //! Whole numbers are JSON numbers, decimals exact decimal ones, counts are strings since they may be
 //! larger than other languages' numbers.
 
+mod proof;
 mod protocol;
 mod ruling;
 mod vetted;
 mod when;
 
+pub use proof::rechecked;
 pub use protocol::protocol;
 pub use ruling::ruling;
 pub use vetted::vetted;
@@ -18,6 +20,7 @@ use crate::analysis::{Checked, Cover, Finding, Outcome, Question, Sort, Verdict}
 use crate::logic::{Code, Count, Scenario, Written, written};
 use crate::model::{AttributeId, DimensionId, Kind, Ruleset, Severity, ValueSet};
 use crate::problem::{Gravity, Problem};
+use crate::proof::Manifest;
 use crate::source::{Place, Sources, Span};
 use schemars::generate::SchemaSettings;
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
@@ -36,6 +39,8 @@ pub fn schemas() -> Result<Vec<(&'static str, String)>, serde_json::Error> {
         ("ruling-1.json", schema_of::<ruling::RulingReport>()?),
         ("vet-1.json", schema_of::<vetted::VetReport>()?),
         ("when-1.json", schema_of::<when::WhenReport>()?),
+        ("proof-1.json", schema_of::<Manifest>()?),
+        ("recheck-1.json", schema_of::<proof::RecheckReport>()?),
     ])
 }
 

@@ -12,7 +12,7 @@ mod z3;
 
 pub use self::diagrams::{DiagramSolver, Shared};
 pub use self::enumerate::{Enumerator, LIMIT, Scenarios, scenarios};
-pub use self::z3::Z3Solver;
+pub use self::z3::{Z3Solver, version};
 
 use crate::logic::{Formula, Scenario};
 use std::fmt;

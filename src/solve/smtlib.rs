@@ -4,6 +4,10 @@
 //! encodings are confirmed. It names everything in the ruleset's own words and writes down no more
 //! than the question rests on; it refuses to know what a ruleset means (that is the theory's).
 
+mod claim;
+
+pub use claim::{Asks, Posed, claim};
+
 use super::cone::{cone, sometimes_asked};
 use crate::logic::{Formula, Name, Theory, Unasked, World, highest_code};
 use crate::model::{
@@ -36,6 +40,7 @@ pub fn script(
         symbols: Symbols::new(ruleset),
         ruleset,
         text: String::new(),
+        left_out: false,
     };
     script.comment(comment);
     script.line("(set-info :smt-lib-version 2.6)");
@@ -75,6 +80,8 @@ struct Script<'r> {
     ruleset: &'r Ruleset,
     symbols: Symbols<'r>,
     text: String,
+    /// Whether names are meant as they are where one clause is left out.
+    left_out: bool,
 }
 
 impl Script<'_> {
@@ -157,7 +164,7 @@ impl Script<'_> {
             Formula::False => Term::atom("false"),
             Formula::Holds(test) => self.comparison(test, None),
             Formula::Fails(test) => self.comparison(test, Some("not")),
-            Formula::Named(name) => Term::Atom(self.symbols.name(*name)),
+            Formula::Named(name) => Term::Atom(self.symbol(*name)),
             Formula::Not(part) => Term::apply("not", [self.formula(part)]),
             Formula::All(parts) => Term::apply("and", self.formulas(parts)),
             Formula::Any(parts) => Term::apply("or", self.formulas(parts)),
@@ -353,6 +360,8 @@ enum Thing {
     Attribute(AttributeId),
     Item(AttributeId, usize),
     Name(Name),
+    /// The same where one clause is left out.
+    LeftOut(Name),
 }
 
 impl<'r> Symbols<'r> {
@@ -387,6 +396,13 @@ impl<'r> Symbols<'r> {
     fn name(&mut self, name: Name) -> String {
         let ruleset = self.ruleset;
         self.symbol(Thing::Name(name), || words(ruleset, name))
+    }
+
+    fn left_out(&mut self, name: Name) -> String {
+        let ruleset = self.ruleset;
+        self.symbol(Thing::LeftOut(name), || {
+            format!("one left out: {}", words(ruleset, name))
+        })
     }
 
     /// Clause ids are free text, so that two different things may read alike; the later one then

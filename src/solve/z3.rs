@@ -31,6 +31,13 @@ use z3::{Config, Context, Model, Params, SatResult, Tactic};
 /// How often a running question looks whether it should stop.
 const LOOK: Duration = Duration::from_millis(20);
 
+/// The name of the solver, with its version.
+pub fn version() -> String {
+    let version = z3::full_version();
+    // Some builds begin with the name.
+    format!("Z3 {}", version.strip_prefix("Z3 ").unwrap_or(version))
+}
+
 /// Answers questions by Z3. Several may work at once, each in its own thread.
 pub struct Z3Solver<'r> {
     theory: Theory<'r>,

@@ -1,0 +1,40 @@
+//! Makes the record of a ruleset: every verdict of a check, each with what it rests on.
+//!
+//! A claim is put together from questions. One that a scenario answers is recorded with the scenario;
+//! one that none answers is put into clauses, refuted, and the refutation replayed on the spot. Only
+//! where a sum is too large for clauses two solvers are asked instead, and the record says so.
+
+mod claims;
+mod clauses;
+mod formula;
+mod gates;
+mod refute;
+
+pub use claims::{Disagreement, Prover, Recorded, SecondSolver};
+
+use super::dimacs::Cnf;
+use super::question::Question;
+use crate::logic::{Formula, Name, Theory};
+use crate::model::Ruleset;
+
+/// A question as propositional clauses; `None` where a sum is too large for them.
+pub fn question_in_clauses(ruleset: &Ruleset, question: &Question) -> Option<Cnf> {
+    let theory = Theory::new(ruleset);
+    question_in_clauses_by(ruleset, question, &|name| theory.define(name))
+}
+
+/// The same with other definitions: what a mistake in one would lead to.
+pub fn question_in_clauses_by(
+    ruleset: &Ruleset,
+    question: &Question,
+    define: &dyn Fn(Name) -> Formula,
+) -> Option<Cnf> {
+    let theory = Theory::new(ruleset);
+    let asked = formula::formula(&theory, question);
+    clauses::clauses(ruleset, &asked, define).ok()
+}
+
+/// A question as a formula over names.
+pub fn question_as_formula(ruleset: &Ruleset, question: &Question) -> Formula {
+    formula::formula(&Theory::new(ruleset), question)
+}
