@@ -823,3 +823,89 @@ fn more_wind_is_never_ruled_milder() {
     let pair = [tenths(&found.scenario), tenths(&found.pair)];
     assert_eq!(pair, [Some(20), Some(21)], "{}", found.headline);
 }
+
+/// Independence pairs, after NASA/TM-2001-210876: for each part of a condition, two scenarios that
+/// differ in it alone and are ruled differently. A part that has one is not surplus.
+mod independence {
+    use super::*;
+
+    fn clause_of(condition: &str) -> Ruleset {
+        let names = ["a", "b", "c", "d"].map(|name| format!("  {name}:\n"));
+        let text = format!(
+            "ruleset: One clause\nattributes:\n{}rulings:\n  signal:\n    choice: [off, on]\n    otherwise: off\nclauses:\n  - id: \"1\"\n    when: {condition}\n    ruling: {{signal: on}}\n",
+            names.concat()
+        );
+        load_text("one.yaml", &text).expect("a ruleset")
+    }
+
+    /// For each of the names, how many pairs differ in it alone and turn the truth table.
+    fn pairs(names: usize, holds: impl Fn(&[bool]) -> bool) -> Vec<usize> {
+        let row = |bits: usize| -> Vec<bool> { (0..names).map(|at| bits >> at & 1 == 1).collect() };
+        let one = |at: usize| {
+            let without = (0..1usize << names).filter(move |bits| bits >> at & 1 == 0);
+            without
+                .filter(|bits| holds(&row(*bits)) != holds(&row(bits | 1 << at)))
+                .count()
+        };
+        (0..names).map(one).collect()
+    }
+
+    fn surplus(ruleset: &Ruleset) -> Vec<&str> {
+        let found = checked(ruleset).findings;
+        let found = found.iter().filter(|it| it.kind == Kind::SurplusWords);
+        let spans: Vec<_> = found.flat_map(|it| it.labels.clone()).collect();
+        spans
+            .into_iter()
+            .map(|(span, _)| ruleset.sources.slice(span))
+            .collect()
+    }
+
+    #[test]
+    fn parts_with_a_pair_are_not_surplus() {
+        let check = |condition: &str, table: &dyn Fn(&[bool]) -> bool, expected: &[usize]| {
+            assert_eq!(pairs(expected.len(), table), expected, "{condition}");
+            let ruleset = clause_of(condition);
+            for (scenario, outcome) in outcomes(&ruleset) {
+                let row: Vec<bool> = ["a", "b", "c", "d"]
+                    .iter()
+                    .map(|name| scenario.get(attribute(&ruleset, name)) == Some(Code(1)))
+                    .collect();
+                assert_eq!(outcome.met.contains(0), table(&row), "{condition} {row:?}");
+            }
+            assert_eq!(surplus(&ruleset), Vec::<&str>::new(), "{condition}");
+            assert!(proved(&checked(&ruleset), Kind::SurplusWords));
+        };
+        check("a and (b or c)", &|r| r[0] && (r[1] || r[2]), &[3, 1, 1]);
+        check(
+            "(a or b) and (c or d)",
+            &|r| (r[0] || r[1]) && (r[2] || r[3]),
+            &[3, 3, 3, 3],
+        );
+        check("a and b and c", &|r| r[0] && r[1] && r[2], &[1, 1, 1]);
+        check(
+            "at least 2 of (a, b, c)",
+            &|r| r.iter().take(3).filter(|it| **it).count() >= 2,
+            &[2, 2, 2],
+        );
+    }
+
+    /// Absorption and the like: laws of Boolean algebra, no source.
+    #[test]
+    fn parts_without_a_pair_are_surplus() {
+        // `a and (a or b)`
+        let absorbed = |row: &[bool]| row.first() == Some(&true) && row.contains(&true);
+        assert_eq!(pairs(2, absorbed), [2, 0]);
+        for (condition, expected) in [
+            ("a and (a or b)", vec!["a or b"]),
+            ("a or (a and b)", vec!["a and b"]),
+            ("a and (not a or b)", vec!["not a"]),
+            ("(a and b) or (a and not b)", vec!["b", "not b"]),
+        ] {
+            let ruleset = clause_of(condition);
+            let found = surplus(&ruleset);
+            for part in expected {
+                assert!(found.contains(&part), "{condition}: {found:?}");
+            }
+        }
+    }
+}

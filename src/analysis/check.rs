@@ -8,6 +8,8 @@
 
 mod accepted;
 mod across;
+mod idle_words;
+mod texts;
 
 use super::finding::{Checked, Finding, Outcome, Verdict};
 use super::inquiry::{self, Inquiry};
@@ -15,11 +17,12 @@ use super::seen::{self, Seen};
 use super::standing::Standing;
 use super::{
     contradiction, discretion, displaced, gap, impossible, loose_term, no_effect, presupposes,
-    readings, splitting, unused, wording,
+    readings, splitting, step_edge, unused,
 };
 use crate::logic::{Formula, Reach, Scenario};
 use crate::model::{ClauseId, DimensionId, Kind, Ruleset, TermId};
 use crate::solve::{Answer, Budget, Reason};
+use fixedbitset::FixedBitSet;
 use std::collections::BTreeMap;
 use std::num::NonZeroUsize;
 use std::thread;
@@ -90,6 +93,9 @@ pub const KINDS: &[Kind] = &[
     Kind::Presupposes,
     Kind::TurnsOnJudgement,
     Kind::LeftToDiscretion,
+    Kind::SurplusWords,
+    Kind::IdleException,
+    Kind::StepEdge,
     Kind::Unused,
     Kind::Wording,
 ];
@@ -191,8 +197,10 @@ impl<'a, 'r> Run<'a, 'r> {
     }
 
     fn all(&mut self) {
+        let by_words = [Kind::SurplusWords, Kind::IdleException];
+        let wants_words = by_words.iter().any(|kind| self.wants(*kind));
         let by_clause = [Kind::Impossible, Kind::Displaced, Kind::NoEffect];
-        let wants_clauses = by_clause.iter().any(|kind| self.wants(*kind));
+        let wants_clauses = wants_words || by_clause.iter().any(|kind| self.wants(*kind));
         let seen = if wants_clauses || self.wants(Kind::Contradiction) {
             self.look()
         } else {
@@ -207,8 +215,9 @@ impl<'a, 'r> Run<'a, 'r> {
         if self.wants(Kind::Gap) {
             self.gaps();
         }
+        let mut idle = FixedBitSet::new();
         if wants_clauses {
-            self.clauses(&seen);
+            idle = self.clauses(&seen);
         }
         if self.wants(Kind::LooseTerm) {
             self.loose_terms();
@@ -225,15 +234,11 @@ impl<'a, 'r> Run<'a, 'r> {
         if self.wants(Kind::LeftToDiscretion) {
             self.discretion();
         }
-        if self.wants(Kind::Unused) {
-            let found = unused::find(self.ruleset);
-            let tally = Tally {
-                found: !found.is_empty(),
-                ..Tally::default()
-            };
-            self.verdict(Kind::Unused, None, &tally);
-            self.findings.extend(found);
+        if wants_words {
+            self.words(&seen, &idle);
         }
+        self.by_the_text(Kind::StepEdge, step_edge::find);
+        self.by_the_text(Kind::Unused, unused::find);
         if self.wants(Kind::Wording) {
             self.wording();
         }
@@ -248,32 +253,6 @@ impl<'a, 'r> Run<'a, 'r> {
             outcome,
             untold: tally.untold,
         });
-    }
-
-    /// Words are looked up, not proved to be absent; a language without a list is not looked at.
-    fn wording(&mut self) {
-        let found = wording::find(self.ruleset);
-        let looked_up = if found.findings.is_empty() {
-            Outcome::NoneListed(found.read.clone())
-        } else {
-            Outcome::Found
-        };
-        let mut outcomes = Vec::new();
-        if !found.read.is_empty() || found.unread.is_empty() {
-            outcomes.push(looked_up);
-        }
-        if !found.unread.is_empty() {
-            outcomes.push(Outcome::NotLookedAt(found.unread));
-        }
-        self.verdicts
-            .extend(outcomes.into_iter().map(|outcome| Verdict {
-                kind: Kind::Wording,
-                dimension: None,
-                principle: None,
-                outcome,
-                untold: false,
-            }));
-        self.findings.extend(found.findings);
     }
 
     fn clause_ids(&self) -> Vec<ClauseId> {
@@ -449,13 +428,19 @@ impl<'a, 'r> Run<'a, 'r> {
     }
 
     /// Impossible, displaced and no-effect: each is asked only of clauses that are not the one before.
-    fn clauses(&mut self, seen: &[Seen]) {
+    /// The clauses that are one of them, or may be.
+    fn clauses(&mut self, seen: &[Seen]) -> FixedBitSet {
         let open: Vec<(ClauseId, &Seen)> = self.clause_ids().into_iter().zip(seen).collect();
         let open: Vec<_> = open
             .into_iter()
             .filter(|(_, seen)| seen.matters.is_none())
             .collect();
-        let wanted = (self.wants(Kind::Displaced), self.wants(Kind::NoEffect));
+        let words = self.wants(Kind::SurplusWords) || self.wants(Kind::IdleException);
+        let wanted = (
+            words || self.wants(Kind::Displaced),
+            words || self.wants(Kind::NoEffect),
+        );
+        let mut idle = FixedBitSet::with_capacity(self.ruleset.clauses.len());
         let settled = self.spread(
             "clauses that may never count",
             &open,
@@ -465,6 +450,7 @@ impl<'a, 'r> Run<'a, 'r> {
         let mut displaced = Tally::default();
         let mut no_effect = Tally::default();
         for ((clause, _), standing) in open.iter().zip(settled) {
+            idle.set(clause.index(), !matches!(standing, Standing::Fine));
             match standing {
                 Standing::Fine => {}
                 Standing::Untold(Kind::Impossible) => impossible.untold = true,
@@ -479,13 +465,17 @@ impl<'a, 'r> Run<'a, 'r> {
                 }
                 Standing::Displaced(met) => {
                     displaced.found = true;
-                    self.findings
-                        .push(displaced::report(&mut self.inquiry, *clause, &met));
+                    if self.wants(Kind::Displaced) {
+                        self.findings
+                            .push(displaced::report(&mut self.inquiry, *clause, &met));
+                    }
                 }
                 Standing::NoEffect(counts) => {
                     no_effect.found = true;
-                    self.findings
-                        .push(no_effect::report(&mut self.inquiry, *clause, &counts));
+                    if self.wants(Kind::NoEffect) {
+                        self.findings
+                            .push(no_effect::report(&mut self.inquiry, *clause, &counts));
+                    }
                 }
                 Standing::Open(Kind::Impossible, reason) => {
                     impossible.open = Some(reason.clone());
@@ -508,6 +498,7 @@ impl<'a, 'r> Run<'a, 'r> {
                 self.verdict(kind, None, &tally);
             }
         }
+        idle
     }
 
     /// Asks one question of each item and reports where the answer is yes.

@@ -4,8 +4,9 @@ use super::check::Method;
 use super::finding::{Cover, General};
 use super::witness::{self, Search, Trial};
 use crate::logic::{
-    Count, Diagrams, Evaluator, Formula, Layers, Mode, Name, Outcome, Reach, Replay, Scenario, Set,
-    Theory, TooLarge, World, attributes_read, dimensions_read, is_false, is_true, is_valid,
+    Count, Diagrams, Edit, Edits, Evaluator, Formula, Layers, Mode, Name, Outcome, Reach, Replay,
+    Scenario, Set, Theory, TooLarge, Want, World, attributes_read, dimensions_read, is_false,
+    is_true, is_valid,
 };
 use crate::model::{
     AttributeId, ClauseId, Condition, ConditionScope, DimensionId, Ruleset, resolve_condition,
@@ -223,6 +224,58 @@ impl<'a, 'r> Inquiry<'a, 'r> {
         judge: impl FnMut(&Scenario, &Outcome) -> Trial,
     ) -> Option<Scenario> {
         Search::new(self.ruleset, self.reach).find(conditions, judge)
+    }
+
+    /// Looks for a scenario without the solver in which each condition is as wanted.
+    pub(super) fn search_as(
+        &self,
+        wanted: &[(&Condition, Want)],
+        judge: impl FnMut(&Scenario, &Outcome) -> Trial,
+    ) -> Option<Scenario> {
+        Search::new(self.ruleset, self.reach).find_as(wanted, judge)
+    }
+
+    /// A scenario moved as little as can be, so that a condition is likely to be as wanted.
+    pub(super) fn moved(
+        &self,
+        scenario: &Scenario,
+        condition: &Condition,
+        want: Want,
+    ) -> Vec<Scenario> {
+        Search::new(self.ruleset, self.reach).moved(scenario, condition, want)
+    }
+
+    /// Is there a scenario in which something holds between the ruleset as it stands and the world of
+    /// an edit? The question holds only in scenarios in which no clause but these is met, in either.
+    pub(super) fn ask_edited(
+        &mut self,
+        edit: Edit,
+        among: FixedBitSet,
+        question: impl FnOnce(&Theory<'r>, World) -> Formula,
+    ) -> Answer {
+        if let Some(reason) = self.budget.exhausted() {
+            return Answer::Undecided(reason);
+        }
+        // The edit is the first of its own list, so that the question is the same whatever was asked
+        // before.
+        let edits = Edits::default();
+        let world = edits.world(edit);
+        let theory = self.theory.editing(edits.clone());
+        let question = question(&theory, world);
+        if self.method != Method::SolverOnly
+            && let Some(diagrams) = self.diagrams.as_mut()
+        {
+            match diagrams.ask_editing(&edits, &question) {
+                Answer::Undecided(Reason::DiagramTooLarge) => {}
+                answer => return answer,
+            }
+        }
+        let theory = if among.is_full() {
+            theory
+        } else {
+            theory.among(among)
+        };
+        Z3Solver::over(theory, self.budget.clone()).ask(&question)
     }
 
     /// What the ruleset says about a scenario.

@@ -3,6 +3,7 @@
 //! Each kind's file holds its question as a formula and its words; `check` puts the questions in
 //! order. Nothing here knows how findings are printed.
 
+mod changes;
 mod check;
 mod claim;
 mod contradiction;
@@ -12,6 +13,7 @@ mod discretion;
 mod displaced;
 mod finding;
 mod gap;
+mod idle_exception;
 mod impossible;
 mod inquiry;
 mod instances;
@@ -20,12 +22,15 @@ mod loose_term;
 mod no_effect;
 mod no_scenario;
 mod pairs;
+mod parts;
 mod presupposes;
 mod principle;
 mod readings;
 mod seen;
 mod splitting;
 mod standing;
+mod step_edge;
+mod surplus_words;
 mod unused;
 mod witness;
 mod wording;

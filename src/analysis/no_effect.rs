@@ -3,6 +3,7 @@
 //! Question: is there a scenario in which some announced ruling differs between the ruleset and the
 //! ruleset without the clause? Intermediate dimensions count only through what reads them.
 
+use super::changes;
 use super::finding::{Finding, General};
 use super::inquiry::Inquiry;
 use super::words;
@@ -16,45 +17,11 @@ pub(super) fn question(inquiry: &Inquiry<'_, '_>, clause: ClauseId) -> Formula {
         !inquiry.ruleset[*dimension].intermediate
             && inquiry.theory.depends(Step::Dimension(*dimension), clause)
     });
-    let somewhere = Formula::any(
-        concerned.map(|dimension| differs(inquiry, dimension, World::Without(clause))),
-    );
+    let somewhere = Formula::any(concerned.map(|dimension| {
+        changes::ruling_differs(inquiry.ruleset, dimension, World::Without(clause))
+    }));
     // Taking a clause away changes nothing where it is not met; so only what is met beside it matters.
     Formula::all([Name::Met(World::Actual, clause).into(), somewhere])
-}
-
-/// Where the ruling of a dimension differs between the ruleset as it stands and another world.
-pub(super) fn differs(inquiry: &Inquiry<'_, '_>, dimension: DimensionId, world: World) -> Formula {
-    let values = inquiry.ruleset[dimension].values.len();
-    let value = |value| u8::try_from(value).unwrap_or(u8::MAX);
-    let allowed = (0..values).map(|index| {
-        either(
-            Name::Allowed(World::Actual, dimension, value(index)),
-            Name::Allowed(world, dimension, value(index)),
-        )
-    });
-    // Spoken or not tells "none is due" from the empty set of `all_apply`.
-    let spoken = either(
-        Name::Settled(World::Actual, dimension),
-        Name::Settled(world, dimension),
-    );
-    let gap = either(
-        Name::Gap(World::Actual, dimension),
-        Name::Gap(world, dimension),
-    );
-    let clash = either(
-        Name::Clash(World::Actual, dimension),
-        Name::Clash(world, dimension),
-    );
-    Formula::any(allowed.chain([spoken, gap, clash]))
-}
-
-fn either(one: Name, other: Name) -> Formula {
-    let (one, other) = (Formula::from(one), Formula::from(other));
-    Formula::any([
-        Formula::all([one.clone(), other.clone().negated()]),
-        Formula::all([one.negated(), other]),
-    ])
 }
 
 /// Puts it into words. `counts` is a scenario in which the clause counts.

@@ -93,7 +93,7 @@ fn look_within(
 
 /// Clauses that a clause is likely to need beside it: those that give the rulings which its condition
 /// reads, and those whose condition reads what it rules.
-fn companions(inquiry: &Inquiry<'_, '_>, clause: ClauseId) -> Vec<ClauseId> {
+pub(super) fn companions(inquiry: &Inquiry<'_, '_>, clause: ClauseId) -> Vec<ClauseId> {
     let ruleset = inquiry.ruleset;
     let this = &ruleset[clause];
     let giving = dimensions_read(&this.when)

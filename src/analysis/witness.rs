@@ -37,11 +37,21 @@ impl<'a, 'r> Search<'a, 'r> {
     pub(super) fn find(
         &self,
         conditions: &[&Condition],
+        judge: impl FnMut(&Scenario, &Outcome) -> Trial,
+    ) -> Option<Scenario> {
+        let wanted: Vec<_> = conditions.iter().map(|one| (*one, Want::True)).collect();
+        self.find_as(&wanted, judge)
+    }
+
+    /// The same where each condition is as wanted.
+    pub(super) fn find_as(
+        &self,
+        wanted: &[(&Condition, Want)],
         mut judge: impl FnMut(&Scenario, &Outcome) -> Trial,
     ) -> Option<Scenario> {
         let mut targets = vec![CellBox::default()];
-        for condition in conditions {
-            let ways = self.reach.alternatives(condition, Want::True);
+        for (condition, want) in wanted {
+            let ways = self.reach.alternatives(condition, *want);
             let both = targets
                 .iter()
                 .flat_map(|target| ways.iter().map(|way| target.clone().meet(way)));
@@ -50,6 +60,38 @@ impl<'a, 'r> Search<'a, 'r> {
         targets
             .into_iter()
             .find_map(|target| self.find_in(self.with_asking(target), &mut judge))
+    }
+
+    /// A scenario moved as little as can be, so that a condition is likely to be as wanted; one for
+    /// each way of reading its `or`s.
+    pub(super) fn moved(
+        &self,
+        scenario: &Scenario,
+        condition: &Condition,
+        want: Want,
+    ) -> Vec<Scenario> {
+        let layers = self.reach.layers();
+        let cells = layers.cells_of(scenario);
+        let ways = self.reach.alternatives(condition, want).into_iter();
+        let moved = ways.map(|way| {
+            let mut cells = cells.clone();
+            for (layer, allowed) in &self.with_asking(way).cells {
+                if let Some(cell) = cells.get_mut(*layer)
+                    && !allowed.contains(*cell)
+                {
+                    let asked = layers.all().get(*layer).is_some_and(Layer::is_conditional);
+                    let mut ones = allowed.ones();
+                    let plain = allowed.ones().find(|cell| *cell >= usize::from(asked));
+                    *cell = plain.or_else(|| ones.next()).unwrap_or(*cell);
+                }
+            }
+            let mut moved = layers.scenario(self.ruleset.attributes.len(), &cells);
+            Layers::settle_asking(self.ruleset, &mut moved);
+            moved
+        });
+        moved
+            .filter(|moved| is_valid(self.ruleset, moved))
+            .collect()
     }
 
     fn find_in(

@@ -8,7 +8,7 @@
 //! function manipulation, IEEE Transactions on Computers C-35, 1986, for the diagrams themselves).
 
 use super::layers::{Layer, Layers, Part};
-use super::{Formula, Name, Theory};
+use super::{Edits, Formula, Name, Theory};
 use crate::model::{AttributeId, Linear, Test, ValueSet};
 use biodivine_lib_bdd::{Bdd, BddPointer, BddVariable, BddVariableSet, op_function};
 use std::cell::Cell;
@@ -152,6 +152,12 @@ impl<'r> Diagrams<'r> {
             self.named.clear();
         }
         self.allow(work);
+    }
+
+    /// Takes the edits that the next question may speak of.
+    pub fn edit(&mut self, edits: &Edits) {
+        self.theory = self.theory.editing(edits.clone());
+        self.named.clear();
     }
 
     /// Allows so many nodes from now on, whatever was left.

@@ -3,12 +3,13 @@
 //! It follows the text of the language step by step, in three truth values, and shares no code with
 //! the formulas that a solver sees; it is the reference that they are checked against.
 
-use super::{Code, Scenario, Unasked};
+use super::{Code, Edit, Precedence, Scenario, Unasked};
 use crate::model::{
     AttributeId, BackgroundRule, ClauseId, Condition, ConditionKind, DimensionId, Linear, Meaning,
     Origin, Ruleset, RulingTest, Step, TermId, Test, ValueSet, WhenSeveral,
 };
 use fixedbitset::FixedBitSet;
+use std::borrow::Cow;
 use std::cell::RefCell;
 
 /// The truth of a condition in a scenario.
@@ -193,6 +194,7 @@ pub fn combine(
 pub struct Evaluator<'r> {
     ruleset: &'r Ruleset,
     without: Option<ClauseId>,
+    edit: Option<&'r Edit>,
 }
 
 impl<'r> Evaluator<'r> {
@@ -201,6 +203,7 @@ impl<'r> Evaluator<'r> {
         Evaluator {
             ruleset,
             without: None,
+            edit: None,
         }
     }
 
@@ -209,6 +212,33 @@ impl<'r> Evaluator<'r> {
         Evaluator {
             ruleset,
             without: Some(clause),
+            edit: None,
+        }
+    }
+
+    /// Takes the ruleset with an edit made.
+    pub fn edited(ruleset: &'r Ruleset, edit: &'r Edit) -> Self {
+        Evaluator {
+            ruleset,
+            without: None,
+            edit: Some(edit),
+        }
+    }
+
+    /// The clauses that may be met where the ruleset as it stands does not say so.
+    pub(super) fn edited_clauses(&self) -> impl Iterator<Item = ClauseId> {
+        self.edit.into_iter().flat_map(Edit::clauses)
+    }
+
+    /// The clauses that stand before one.
+    fn before(&self, precedence: Precedence, clause: ClauseId) -> Cow<'r, [ClauseId]> {
+        let stated = match precedence {
+            Precedence::Prevails => &self.ruleset[clause].yields_to,
+            Precedence::Disapplies => &self.ruleset[clause].disapplied_by,
+        };
+        match self.edit {
+            Some(edit) => edit.before(precedence, clause, stated),
+            None => Cow::Borrowed(stated),
         }
     }
 
@@ -246,12 +276,14 @@ impl<'r> Evaluator<'r> {
                 Step::Clause(id) if Some(id) == self.without => {}
                 Step::Clause(id) => {
                     let clause = &self.ruleset[id];
-                    if facts.truth(&clause.when, Unasked::Neither, &said.rulings) != Truth::True {
+                    let when = self.edit.and_then(|edit| edit.when(id));
+                    let when = when.unwrap_or(&clause.when);
+                    if facts.truth(when, Unasked::Neither, &said.rulings) != Truth::True {
                         continue;
                     }
                     said.met.insert(id.index());
-                    if clause
-                        .disapplied_by
+                    if self
+                        .before(Precedence::Disapplies, id)
                         .iter()
                         .any(|other| said.in_force.contains(other.index()))
                     {
@@ -267,18 +299,25 @@ impl<'r> Evaluator<'r> {
                 Step::Dimension(id) => {
                     let list = speaking.get(id.index()).map_or(&[][..], Vec::as_slice);
                     let stands = |clause: &ClauseId| {
-                        let mut above = self.ruleset[*clause].yields_to.iter();
-                        !above.any(|other| {
-                            said.in_force.contains(other.index())
-                                && self.ruleset[*other].ruling_on(id).is_some()
-                        })
+                        !self
+                            .before(Precedence::Prevails, *clause)
+                            .iter()
+                            .any(|other| {
+                                said.in_force.contains(other.index())
+                                    && self.ruleset[*other].ruling_on(id).is_some()
+                            })
                     };
                     let mut standing: Vec<ClauseId> = list.iter().copied().filter(stands).collect();
                     standing.sort_unstable();
-                    let allowed: Vec<ValueSet> = standing
+                    let mut allowed: Vec<ValueSet> = standing
                         .iter()
                         .filter_map(|clause| self.ruleset[*clause].ruling_on(id))
                         .collect();
+                    for (when, values) in self.edit.iter().flat_map(|edit| edit.speaks(id)) {
+                        if facts.truth(when, Unasked::Neither, &said.rulings) == Truth::True {
+                            allowed.push(values);
+                        }
+                    }
                     let due = self.is_due(id, &facts, &said.rulings);
                     if let (Some(ruling), Some(clauses)) = (
                         said.rulings.get_mut(id.index()),

@@ -4,6 +4,7 @@
 
 mod chart;
 mod diagram;
+mod edit;
 mod established;
 mod evaluate;
 mod formula;
@@ -25,6 +26,7 @@ pub use chart::{
     VerdictId,
 };
 pub use diagram::{Diagrams, Ready, Set, Stop, TooLarge};
+pub use edit::{Change, Edit, EditId, Edits, Precedence};
 pub use established::{Established, fact};
 pub use evaluate::{
     Basis, Evaluator, Outcome, Ruling, Truth, combine, is_asked, is_valid, keeps_background,

@@ -225,8 +225,11 @@ impl<'r> Reach<'r> {
     }
 
     /// What the ruleset says about a scenario: the evaluator, asked only about clauses that can be met.
-    pub fn outcome(&self, evaluator: Evaluator<'r>, scenario: &Scenario) -> Outcome {
-        let candidates = self.candidates(scenario);
+    pub fn outcome(&self, evaluator: Evaluator<'_>, scenario: &Scenario) -> Outcome {
+        let mut candidates = self.candidates(scenario);
+        for clause in evaluator.edited_clauses() {
+            candidates.insert(clause.index());
+        }
         let mut steps: Vec<(usize, Step)> = candidates
             .ones()
             .map(|index| {

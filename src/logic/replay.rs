@@ -5,7 +5,7 @@
 //! mistake in a definition or in a solver shows as a mismatch.
 
 use super::evaluate::{Evaluator, Facts, Truth};
-use super::{Basis, Formula, Name, Outcome, Scenario, Unasked, World};
+use super::{Basis, Edits, Formula, Name, Outcome, Scenario, Unasked, World};
 use crate::model::{Ruleset, Test};
 use std::cell::RefCell;
 use std::collections::BTreeMap;
@@ -16,16 +16,23 @@ pub struct Replay<'a> {
     ruleset: &'a Ruleset,
     scenario: &'a Scenario,
     facts: Facts<'a>,
+    edits: Edits,
     outcomes: RefCell<BTreeMap<World, Rc<Outcome>>>,
 }
 
 impl<'a> Replay<'a> {
-    /// Takes a scenario of a ruleset.
+    /// Takes a scenario of a ruleset, for formulas about no edit.
     pub fn new(ruleset: &'a Ruleset, scenario: &'a Scenario) -> Self {
+        Replay::over(ruleset, &Edits::default(), scenario)
+    }
+
+    /// Takes a scenario of a ruleset, for formulas about these edits.
+    pub fn over(ruleset: &'a Ruleset, edits: &Edits, scenario: &'a Scenario) -> Self {
         Replay {
             ruleset,
             scenario,
             facts: Facts::new(ruleset, scenario),
+            edits: edits.clone(),
             outcomes: RefCell::default(),
         }
     }
@@ -61,9 +68,14 @@ impl<'a> Replay<'a> {
     fn outcome(&self, world: World) -> Rc<Outcome> {
         let known = self.outcomes.borrow().get(&world).cloned();
         known.unwrap_or_else(|| {
-            let evaluator = match world {
-                World::Actual => Evaluator::new(self.ruleset),
-                World::Without(clause) => Evaluator::without(self.ruleset, clause),
+            let edit = match world {
+                World::Edited(id) => self.edits.get(id),
+                World::Actual | World::Without(_) => None,
+            };
+            let evaluator = match (world, &edit) {
+                (World::Without(clause), _) => Evaluator::without(self.ruleset, clause),
+                (_, Some(edit)) => Evaluator::edited(self.ruleset, edit),
+                _ => Evaluator::new(self.ruleset),
             };
             let outcome = Rc::new(evaluator.outcome(self.scenario));
             self.outcomes
@@ -83,11 +95,8 @@ impl<'a> Replay<'a> {
             Name::InForce(world, clause) => self.outcome(world).in_force.contains(clause.index()),
             Name::Stands(world, clause, dimension) => self.outcome(world).stands(clause, dimension),
             Name::Spoken(world, dimension) => {
-                let outcome = self.outcome(world);
-                outcome
-                    .standing
-                    .get(dimension.index())
-                    .is_some_and(|clauses| !clauses.is_empty())
+                let basis = self.basis(world, dimension);
+                matches!(basis, Some(Basis::Clauses | Basis::Contradiction))
             }
             Name::Due(world, dimension) => {
                 let outcome = self.outcome(world);

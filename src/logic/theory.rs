@@ -4,8 +4,8 @@
 //! memory of what it has already looked up. The names that a definition uses come before it in the
 //! ruleset's order, so looking up ends.
 
-use super::Formula;
 use super::truth::{Mode, is_false, is_true};
+use super::{Edit, EditId, Edits, Formula, Precedence};
 use crate::model::{
     AttributeId, BackgroundRule, ClauseId, Dimension, DimensionId, Meaning, Origin, Ruleset, Step,
     TermId, Test, ValueSet, WhenSeveral,
@@ -53,6 +53,8 @@ pub enum World {
     Actual,
     /// As if this clause were not there.
     Without(ClauseId),
+    /// With this edit made.
+    Edited(EditId),
 }
 
 /// How a comparison over what is not asked is taken.
@@ -65,15 +67,17 @@ pub enum Unasked {
 }
 
 /// The definitions of one ruleset.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub struct Theory<'r> {
     ruleset: &'r Ruleset,
     /// For each dimension, the clauses that rule on it.
     speakers: Vec<Vec<ClauseId>>,
     /// For each step, what directly depends on it.
     dependents: Rc<BTreeMap<Step, Vec<Step>>>,
-    /// For clauses that were taken away, the steps that depend on them.
-    downstream: Rc<RefCell<BTreeMap<ClauseId, Downstream>>>,
+    /// For steps that a world changes, the steps that depend on them.
+    downstream: Rc<RefCell<BTreeMap<Step, Downstream>>>,
+    /// The edits that names may speak of.
+    edits: Edits,
     /// The only clauses that are looked at, where not all are.
     among: Option<FixedBitSet>,
 }
@@ -133,6 +137,7 @@ impl<'r> Theory<'r> {
             speakers,
             dependents: Rc::new(dependents),
             downstream: Rc::default(),
+            edits: Edits::default(),
             among: None,
         }
     }
@@ -151,6 +156,7 @@ impl<'r> Theory<'r> {
             speakers: self.speakers.iter().map(heard).collect(),
             dependents: Rc::clone(&self.dependents),
             downstream: Rc::clone(&self.downstream),
+            edits: self.edits.clone(),
             among: Some(clauses),
         }
     }
@@ -192,6 +198,14 @@ impl<'r> Theory<'r> {
         names
     }
 
+    /// The same definitions with edits of their own.
+    pub fn editing(&self, edits: Edits) -> Theory<'r> {
+        Theory {
+            edits,
+            ..self.clone()
+        }
+    }
+
     /// Whether the clause can be met where the definitions are right.
     fn is_heard(&self, clause: ClauseId) -> bool {
         self.among
@@ -226,20 +240,64 @@ impl<'r> Theory<'r> {
 
     /// Whether taking the clause away can change a step.
     pub fn depends(&self, step: Step, clause: ClauseId) -> bool {
+        self.follows(step, Step::Clause(clause))
+    }
+
+    /// Whether a step can change where another does.
+    pub fn follows(&self, step: Step, origin: Step) -> bool {
         let mut known = self.downstream.borrow_mut();
-        let down = known.entry(clause).or_insert_with(|| self.reach(clause));
+        let down = known.entry(origin).or_insert_with(|| self.reach(origin));
         match step {
             Step::Clause(id) => down.clauses.contains(id.index()),
             Step::Dimension(id) => down.dimensions.contains(id.index()),
         }
     }
 
-    fn reach(&self, clause: ClauseId) -> Downstream {
+    /// Whether a step can be another in this world than in the actual one.
+    pub fn touches(&self, world: World, step: Step) -> bool {
+        match world {
+            World::Actual => false,
+            World::Without(clause) => self.depends(step, clause),
+            World::Edited(id) => self
+                .edits
+                .get(id)
+                .is_some_and(|edit| edit.origins().any(|origin| self.follows(step, origin))),
+        }
+    }
+
+    /// The edits that formulas of these definitions may speak of.
+    pub fn edits(&self) -> &Edits {
+        &self.edits
+    }
+
+    fn edit(&self, world: World) -> Option<Rc<Edit>> {
+        match world {
+            World::Edited(id) => self.edits.get(id),
+            World::Actual | World::Without(_) => None,
+        }
+    }
+
+    /// The clauses that stand before one.
+    fn before(&self, world: World, precedence: Precedence, clause: ClauseId) -> Vec<ClauseId> {
+        let stated = match precedence {
+            Precedence::Prevails => &self.ruleset[clause].yields_to,
+            Precedence::Disapplies => &self.ruleset[clause].disapplied_by,
+        };
+        let all = match self.edit(world) {
+            Some(edit) => edit.before(precedence, clause, stated).into_owned(),
+            None => stated.clone(),
+        };
+        all.into_iter()
+            .filter(|other| self.is_heard(*other))
+            .collect()
+    }
+
+    fn reach(&self, origin: Step) -> Downstream {
         let mut down = Downstream {
             clauses: FixedBitSet::with_capacity(self.ruleset.clauses.len()),
             dimensions: FixedBitSet::with_capacity(self.ruleset.dimensions.len()),
         };
-        let mut open = vec![Step::Clause(clause)];
+        let mut open = vec![origin];
         while let Some(step) = open.pop() {
             let seen = match step {
                 Step::Clause(id) => down.clauses.put(id.index()),
@@ -254,10 +312,42 @@ impl<'r> Theory<'r> {
 
     /// The world in which a step has to be looked at: the actual one where nothing differs.
     fn local(&self, world: World, step: Step) -> World {
-        match world {
-            World::Without(clause) if !self.depends(step, clause) => World::Actual,
-            other => other,
+        if self.touches(world, step) {
+            world
+        } else {
+            World::Actual
         }
+    }
+
+    /// The same name in the actual world, where the world of the name changes nothing about it.
+    fn as_it_stands(&self, name: Name) -> Option<Name> {
+        let (world, step) = match name {
+            Name::Asked(_) | Name::Possible | Name::TermTrue(..) | Name::TermFalse(..) => {
+                return None;
+            }
+            Name::Met(world, clause)
+            | Name::InForce(world, clause)
+            | Name::Stands(world, clause, _) => (world, Step::Clause(clause)),
+            Name::Spoken(world, dimension)
+            | Name::Due(world, dimension)
+            | Name::Gap(world, dimension)
+            | Name::Clash(world, dimension)
+            | Name::Allowed(world, dimension, _)
+            | Name::Settled(world, dimension) => (world, Step::Dimension(dimension)),
+        };
+        let plain = World::Actual;
+        (world != plain && !self.touches(world, step)).then_some(match name {
+            Name::Met(_, clause) => Name::Met(plain, clause),
+            Name::InForce(_, clause) => Name::InForce(plain, clause),
+            Name::Stands(_, clause, dimension) => Name::Stands(plain, clause, dimension),
+            Name::Spoken(_, dimension) => Name::Spoken(plain, dimension),
+            Name::Due(_, dimension) => Name::Due(plain, dimension),
+            Name::Gap(_, dimension) => Name::Gap(plain, dimension),
+            Name::Clash(_, dimension) => Name::Clash(plain, dimension),
+            Name::Allowed(_, dimension, value) => Name::Allowed(plain, dimension, value),
+            Name::Settled(_, dimension) => Name::Settled(plain, dimension),
+            other => other,
+        })
     }
 
     fn in_force(&self, world: World, clause: ClauseId) -> Formula {
@@ -270,6 +360,9 @@ impl<'r> Theory<'r> {
 
     /// What a name stands for.
     pub fn define(&self, name: Name) -> Formula {
+        if let Some(plain) = self.as_it_stands(name) {
+            return plain.into();
+        }
         match name {
             Name::Asked(attribute) => self.asked(attribute),
             Name::Possible => {
@@ -284,33 +377,37 @@ impl<'r> Theory<'r> {
             Name::TermFalse(unasked, term) => self.term(term, unasked).1,
             Name::Met(World::Without(gone), clause) if gone == clause => Formula::False,
             Name::Met(_, clause) if !self.is_heard(clause) => Formula::False,
-            Name::Met(world, clause) => self.met(
-                clause,
-                Mode {
+            Name::Met(world, clause) => {
+                let mode = Mode {
                     world,
                     unasked: Unasked::Neither,
-                },
-            ),
+                };
+                let edit = self.edit(world);
+                match edit.as_ref().and_then(|edit| edit.when(clause)) {
+                    Some(when) => is_true(when, mode),
+                    None => self.met(clause, mode),
+                }
+            }
             Name::InForce(world, clause) => {
-                let others = self.ruleset[clause].disapplied_by.iter();
+                let others = self.before(world, Precedence::Disapplies, clause);
                 let off = others
-                    .filter(|other| self.is_heard(**other))
-                    .map(|other| self.in_force(world, *other).negated());
+                    .into_iter()
+                    .map(|other| self.in_force(world, other).negated());
                 Formula::all(std::iter::once(Name::Met(world, clause).into()).chain(off))
             }
             Name::Stands(world, clause, dimension) => {
-                let above = self.ruleset[clause].yields_to.iter();
-                let rivals = above.filter(|other| {
-                    self.is_heard(**other) && self.ruleset[**other].ruling_on(dimension).is_some()
-                });
-                let yields = rivals.map(|other| self.in_force(world, *other).negated());
+                let above = self.before(world, Precedence::Prevails, clause).into_iter();
+                let rivals =
+                    above.filter(|other| self.ruleset[*other].ruling_on(dimension).is_some());
+                let yields = rivals.map(|other| self.in_force(world, other).negated());
                 Formula::all(std::iter::once(Name::InForce(world, clause).into()).chain(yields))
             }
             // Of the clauses in force that rule on it, one that none of the others prevails over stands.
             Name::Spoken(world, dimension) => Formula::any(
                 self.speakers(dimension)
                     .iter()
-                    .map(|clause| self.in_force(world, *clause)),
+                    .map(|clause| self.in_force(world, *clause))
+                    .chain(self.further(world, dimension, &|_| true)),
             ),
             Name::Due(world, dimension) => match &self.ruleset[dimension].required_when {
                 Some(condition) => is_true(
@@ -333,6 +430,25 @@ impl<'r> Theory<'r> {
             }
             Name::Settled(world, dimension) => self.settled(world, dimension),
         }
+    }
+
+    /// Where the clauses that an edit adds on a dimension are met and rule so.
+    fn further(
+        &self,
+        world: World,
+        dimension: DimensionId,
+        wanted: &dyn Fn(ValueSet) -> bool,
+    ) -> Vec<Formula> {
+        let mode = Mode {
+            world,
+            unasked: Unasked::Neither,
+        };
+        let edit = self.edit(world);
+        let added = edit.iter().flat_map(|edit| edit.speaks(dimension));
+        added
+            .filter(|(_, values)| wanted(*values))
+            .map(|(when, _)| is_true(when, mode))
+            .collect()
     }
 
     /// Where the clause's condition is true, read in this mode.
@@ -415,12 +531,15 @@ impl<'r> Theory<'r> {
         this: &Dimension,
         value: usize,
     ) -> Formula {
-        let standing = |wanted: &dyn Fn(ValueSet) -> bool| -> Vec<Formula> {
+        let standing = |wanted_values: &dyn Fn(ValueSet) -> bool| -> Vec<Formula> {
             let clauses = self.speakers(id).iter();
-            let wanted =
-                clauses.filter(|clause| self.ruleset[**clause].ruling_on(id).is_some_and(wanted));
+            let wanted = clauses.filter(|clause| {
+                let ruling = self.ruleset[**clause].ruling_on(id);
+                ruling.is_some_and(wanted_values)
+            });
             wanted
                 .map(|clause| self.stands(world, *clause, id))
+                .chain(self.further(world, id, wanted_values))
                 .collect()
         };
         let with_value = |values: ValueSet| values.contains(value);

@@ -305,6 +305,12 @@ pub struct Clause {
     pub when: Condition,
     /// What it rules, by dimension, each a non-empty set of allowed values, in the order of dimensions.
     pub rulings: Vec<(DimensionId, ValueSet)>,
+    /// How many parts of `when` are words that open its groups; they stand first.
+    pub openings: usize,
+    /// Where its `unless` is written, which is the last part of `when`.
+    pub unless_span: Option<Span>,
+    /// Its references to other clauses, in the order of its keys.
+    pub references: Vec<Reference>,
     /// The clauses that it displaces on dimensions that both rule on: its own `notwithstanding` and
     /// others' `subject_to`, groups expanded, in order.
     pub prevails_over: Vec<ClauseId>,
@@ -322,6 +328,39 @@ pub struct Clause {
     pub ruling_span: Span,
     /// The whole clause.
     pub span: Span,
+}
+
+/// Words of a clause that put it before or behind others.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Reference {
+    /// How it puts them.
+    pub wording: Wording,
+    /// The words: an id, a group, or `every other clause`.
+    pub span: Span,
+    /// The clauses that they mean, in order.
+    pub others: Vec<ClauseId>,
+}
+
+/// The words that put one clause before another.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Wording {
+    /// It prevails over them.
+    Notwithstanding,
+    /// They prevail over it.
+    SubjectTo,
+    /// It takes them away.
+    Disapplies,
+}
+
+impl Wording {
+    /// The key in the file.
+    pub fn key(self) -> &'static str {
+        match self {
+            Wording::Notwithstanding => "notwithstanding",
+            Wording::SubjectTo => "subject_to",
+            Wording::Disapplies => "disapplies",
+        }
+    }
 }
 
 impl Clause {

@@ -10,7 +10,7 @@
 //! what the ruleset's own names stand for is worked out beforehand, and the rest anew each time.
 
 use super::{Answer, Budget, Reason, Solver};
-use crate::logic::{Diagrams, Formula, Layers, Ready, Replay, Stop, Theory, is_valid};
+use crate::logic::{Diagrams, Edits, Formula, Layers, Ready, Replay, Stop, Theory, is_valid};
 use crate::model::Ruleset;
 use std::sync::Arc;
 
@@ -61,6 +61,12 @@ impl<'r> DiagramSolver<'r> {
         &mut self.diagrams
     }
 
+    /// Answers a question that may speak of these edits.
+    pub fn ask_editing(&mut self, edits: &Edits, question: &Formula) -> Answer {
+        self.diagrams.edit(edits);
+        self.ask(question)
+    }
+
     fn answer(&mut self, question: &Formula) -> Option<Answer> {
         if !self.diagrams.is_prepared() {
             return None;
@@ -72,7 +78,9 @@ impl<'r> DiagramSolver<'r> {
         }
         let scenario = self.diagrams.most_ordinary(&set)?;
         let ruleset = self.diagrams.theory().ruleset();
-        let holds = is_valid(ruleset, &scenario) && Replay::new(ruleset, &scenario).holds(question);
+        let edits = self.diagrams.theory().edits();
+        let holds =
+            is_valid(ruleset, &scenario) && Replay::over(ruleset, edits, &scenario).holds(question);
         Some(if holds {
             Answer::Yes(scenario)
         } else {

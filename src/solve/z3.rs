@@ -100,7 +100,9 @@ impl Solver for Z3Solver<'_> {
             Found::Unknown(reason) => return Answer::Undecided(reason),
             Found::Some(values) => self.scenario(&values),
         };
-        if is_valid(ruleset, &scenario) && Replay::new(ruleset, &scenario).holds(question) {
+        if is_valid(ruleset, &scenario)
+            && Replay::over(ruleset, self.theory.edits(), &scenario).holds(question)
+        {
             Answer::Yes(scenario)
         } else {
             Answer::Undecided(Reason::ReplayFailed)

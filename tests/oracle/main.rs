@@ -12,6 +12,7 @@
     reason = "a test says what went wrong by failing"
 )]
 
+mod edits;
 mod lines;
 mod pairs;
 #[path = "../support/mod.rs"]
@@ -578,6 +579,31 @@ fn hold_check_to_oracle(text: &str, method: Method) -> Result<(), TestCaseError>
     }
     pairs::hold_judgement(&checked, &oracle);
     pairs::hold_principles(&checked, &oracle);
+
+    Ok(())
+}
+
+/// Holds what is said of words that change nothing to an oracle that takes each away.
+fn hold_words_to_oracle(text: &str) -> Result<(), TestCaseError> {
+    let Ok(ruleset) = load(text) else {
+        return Err(TestCaseError::reject("not a ruleset"));
+    };
+    let Some(oracle) = Oracle::new(&ruleset).filter(|it| it.scenarios.len() <= 600) else {
+        return Err(TestCaseError::reject("too large"));
+    };
+    let kinds = vec![Kind::SurplusWords, Kind::IdleException, Kind::StepEdge];
+    let checked = check(
+        &ruleset,
+        &Options {
+            kinds,
+            ..Options::default()
+        },
+    );
+    let idle: BTreeSet<usize> = oracle.idle_clauses().into_iter().flatten().collect();
+    edits::hold_surplus(&oracle, &checked, &idle);
+    edits::hold_exceptions(&oracle, &checked, &idle);
+    let finer = text.replace("    unit: s\n", "    unit: s\n    step: 0.5\n");
+    edits::hold_edges(&ruleset, &load(&finer).unwrap(), &checked);
     Ok(())
 }
 
@@ -790,5 +816,14 @@ proptest! {
     #[test]
     fn findings_of_the_solver_alone_equal_brute_force(text in random_ruleset::yaml()) {
         hold_check_to_oracle(&text, Method::SolverOnly)?;
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 120, max_global_rejects: 20_000, max_shrink_iters: 400, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn idle_words_equal_brute_force(text in random_ruleset::yaml()) {
+        hold_words_to_oracle(&text)?;
     }
 }

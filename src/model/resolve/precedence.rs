@@ -5,18 +5,12 @@
 
 use super::circles::Dependencies;
 use super::references::{EVERY_OTHER, Index};
-use crate::model::{Clause, ClauseId, Condition, ConditionKind, Dimension, DimensionId, Step};
+use crate::model::{
+    Clause, ClauseId, Condition, ConditionKind, Dimension, DimensionId, Reference, Step, Wording,
+};
 use crate::problem::Problem;
 use crate::read::draft::{ClauseDraft, Words};
 use crate::source::Span;
-
-/// The words that put one clause before another.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Wording {
-    Notwithstanding,
-    SubjectTo,
-    Disapplies,
-}
 
 /// `first` comes before `then`: it prevails over it, or takes it away.
 struct Relation<'a> {
@@ -36,6 +30,7 @@ pub(super) fn precedence(
 ) -> Vec<Step> {
     let relations = relations(drafts, index, problems);
     for relation in &relations {
+        note_reference(clauses, relation);
         let disapplies = relation.wording == Wording::Disapplies;
         if let Some(first) = clauses.get_mut(relation.first.index()) {
             let list = if disapplies {
@@ -77,6 +72,28 @@ pub(super) fn precedence(
             problems.extend(circles.iter().map(|circle| web.told(circle)));
             Vec::new()
         }
+    }
+}
+
+/// Notes with the clause that wrote it whom a reference means.
+fn note_reference(clauses: &mut [Clause], relation: &Relation<'_>) {
+    let (by, other) = match relation.wording {
+        Wording::Notwithstanding | Wording::Disapplies => (relation.first, relation.then),
+        Wording::SubjectTo => (relation.then, relation.first),
+    };
+    let Some(clause) = clauses.get_mut(by.index()) else {
+        return;
+    };
+    let span = relation.reference.span;
+    match clause.references.last_mut() {
+        Some(last) if last.span == span && last.wording == relation.wording => {
+            last.others.push(other);
+        }
+        _ => clause.references.push(Reference {
+            wording: relation.wording,
+            span,
+            others: vec![other],
+        }),
     }
 }
 

@@ -1,0 +1,270 @@
+//! Surplus words: parts of a clause's condition that could go with no ruling changed.
+//!
+//! Question, for each part: is there a scenario in which some announced ruling differs between the
+//! ruleset and the ruleset whose clause lacks the part? A part within a surplus part is not told
+//! besides it. Parts that could go one at a time need not be able to go together: the last ones that
+//! can go together are told as surplus, the others as what could go instead. Nothing is told of a
+//! clause that is impossible, displaced or without effect, since every word of it changes nothing.
+
+use super::changes::{Rewording, either};
+use super::finding::Finding;
+use super::inquiry::Inquiry;
+use super::parts::{self, Joint, Part, Path};
+use super::seen::Seen;
+use super::{witness, words};
+use crate::logic::{Edit, Evaluator, Name, Scenario, World};
+use crate::model::{ClauseId, Condition, ConditionKind, Kind, Ruleset};
+use crate::solve::{Answer, Reason};
+use crate::source::Span;
+use std::collections::BTreeSet;
+
+/// What was found out about the words of one clause.
+#[derive(Debug, Default)]
+pub(super) struct Judged {
+    /// Parts that can go together, in the order of writing.
+    pub(super) surplus: Vec<Span>,
+    /// Parts that can go alone, but not with those.
+    instead: Vec<Span>,
+    /// Whether it does not matter at all whether the one surplus part holds.
+    anything: bool,
+    /// The condition without the surplus parts.
+    left: Option<Condition>,
+    /// Why a part stayed open.
+    pub(super) open: Option<Reason>,
+}
+
+/// Looks at every part of a clause's own words.
+pub(super) fn judge(inquiry: &mut Inquiry<'_, '_>, clause: ClauseId, seen: &Seen) -> Judged {
+    let ruleset = inquiry.ruleset;
+    let this = &ruleset[clause];
+    let known: Vec<&Scenario> = seen.matters.iter().chain(&seen.counts).collect();
+    let mut judged = Judged::default();
+    let mut singly: Vec<Part<'_>> = Vec::new();
+    let mut open: Vec<Part<'_>> = parts::own_when(this).into_iter().collect();
+    let when = open.first().map(|part| part.path.clone());
+    let unless = parts::own_unless(this);
+    if let Some(unless) = unless {
+        // An exception that could go as a whole is an idle one, and told as that.
+        let gone = BTreeSet::from([unless.path.clone()]);
+        match settle(
+            inquiry,
+            clause,
+            parts::without(&this.when, &gone),
+            &known,
+            &unless,
+        ) {
+            Answer::No => {}
+            Answer::Yes(_) => open.extend(unless.within()),
+            Answer::Undecided(reason) => judged.open = Some(reason),
+        }
+    }
+    open.reverse();
+    while let Some(part) = open.pop() {
+        let gone = BTreeSet::from([part.path.clone()]);
+        match settle(
+            inquiry,
+            clause,
+            parts::without(&this.when, &gone),
+            &known,
+            &part,
+        ) {
+            Answer::No => singly.push(part),
+            Answer::Yes(_) => open.extend(part.within().into_iter().rev()),
+            Answer::Undecided(reason) => judged.open = Some(reason),
+        }
+    }
+    let mut together: BTreeSet<Path> = BTreeSet::new();
+    let mut chosen: Vec<Part<'_>> = Vec::new();
+    // The later words are the ones that were added. Parts that cannot go yet may be able to once
+    // others have gone.
+    let mut left: Vec<Part<'_>> = singly;
+    loop {
+        let before = chosen.len();
+        let mut later = Vec::new();
+        for part in left.into_iter().rev() {
+            let mut more = together.clone();
+            more.insert(part.path.clone());
+            let answer = if together.is_empty() {
+                Answer::No
+            } else {
+                settle(
+                    inquiry,
+                    clause,
+                    parts::without(&this.when, &more),
+                    &known,
+                    &part,
+                )
+            };
+            if answer == Answer::No {
+                together = more;
+                chosen.push(part);
+                continue;
+            }
+            if let Answer::Undecided(reason) = answer {
+                judged.open = Some(reason);
+            }
+            later.push(part);
+        }
+        later.reverse();
+        left = later;
+        if chosen.len() == before || left.is_empty() {
+            break;
+        }
+    }
+    chosen.sort_by(|one, other| one.path.cmp(&other.path));
+    judged.instead = left.iter().map(|part| part.condition.span).collect();
+    if let [only] = chosen.as_slice()
+        && Some(&only.path) != when.as_ref()
+        && let Some(contrary) = contrary(only)
+    {
+        let new = parts::replaced(&this.when, &only.path, &contrary);
+        judged.anything = settle(inquiry, clause, new, &known, only) == Answer::No;
+    }
+    judged.left = (!chosen.is_empty()).then(|| parts::without(&this.when, &together));
+    judged.surplus = chosen.iter().map(|part| part.condition.span).collect();
+    judged
+}
+
+fn settle(
+    inquiry: &mut Inquiry<'_, '_>,
+    clause: ClauseId,
+    new: Condition,
+    known: &[&Scenario],
+    part: &Part<'_>,
+) -> Answer {
+    let old = &inquiry.ruleset[clause].when;
+    let rewording = Rewording { clause, old, new };
+    rewording.settle(inquiry, known, part.condition)
+}
+
+/// What a part would have to be so as not to go, but to settle what it is joined to.
+fn contrary(part: &Part<'_>) -> Option<Condition> {
+    let kind = match part.joint {
+        Joint::Required => ConditionKind::Any(Vec::new()),
+        Joint::Alternative => ConditionKind::Always,
+        Joint::Counted => return None,
+    };
+    Some(Condition {
+        kind,
+        span: part.condition.span,
+    })
+}
+
+/// Puts it into words. `None` where nothing is surplus.
+pub(super) fn report(
+    inquiry: &mut Inquiry<'_, '_>,
+    clause: ClauseId,
+    judged: &Judged,
+) -> Option<Finding> {
+    let ruleset = inquiry.ruleset;
+    let this = &ruleset[clause];
+    let first = *judged.surplus.first()?;
+    let left = judged.left.as_ref()?;
+    let quoted: Option<Vec<String>> = judged
+        .surplus
+        .iter()
+        .map(|span| quoted(ruleset, *span))
+        .collect();
+    let whole = parts::own_when(this).is_some_and(|when| when.condition.span == first);
+    let headline = match quoted {
+        _ if whole => format!(
+            "Clause {} would rule the same without its condition",
+            this.id
+        ),
+        Some(quoted) => format!(
+            "Clause {} would rule the same without {}",
+            this.id,
+            words::and_list(&quoted)
+        ),
+        None => format!(
+            "Clause {} would rule the same without some of its words",
+            this.id
+        ),
+    };
+    let label = match (judged.anything, judged.surplus.len()) {
+        (true, _) => "whether this holds changes no ruling",
+        (_, 1) => "could go; no ruling would change",
+        _ => "could go, with the others marked so",
+    };
+    let mut finding =
+        words::finding(Kind::SurplusWords, headline, first, label).of_clauses(&[clause]);
+    let more = judged.surplus.iter().skip(1);
+    finding
+        .labels
+        .extend(more.map(|span| (*span, "could go as well".to_owned())));
+    let instead = judged.instead.iter();
+    finding
+        .labels
+        .extend(instead.map(|span| (*span, "could go instead, but not besides".to_owned())));
+    let them = if judged.surplus.len() == 1 {
+        "it"
+    } else {
+        "them"
+    };
+    let why = match turned(inquiry, clause, left) {
+        Some((scenario, met)) => {
+            finding.scenario = Some(scenario);
+            if met {
+                format!(
+                    "Without {them} the clause would also be met in the scenario shown, but every ruling there stays as it is."
+                )
+            } else {
+                format!(
+                    "Without {them} the clause would no longer be met in the scenario shown, but every ruling there stays as it is."
+                )
+            }
+        }
+        None => format!("Without {them} the clause is met in the same scenarios."),
+    };
+    Some(finding.help(format!(
+        "{why} Strike the words out, or find out what they were meant to add; keep them if readers need them."
+    )))
+}
+
+/// A scenario in which the clause is met with the one condition and not with the other, made as
+/// ordinary as can be, and whether the new condition is the one that is met.
+pub(super) fn turned(
+    inquiry: &mut Inquiry<'_, '_>,
+    clause: ClauseId,
+    new: &Condition,
+) -> Option<(Scenario, bool)> {
+    let ruleset = inquiry.ruleset;
+    let edit: Edit = crate::logic::Change::When {
+        clause,
+        when: new.clone(),
+    }
+    .into();
+    let mut everyone = fixedbitset::FixedBitSet::with_capacity(ruleset.clauses.len());
+    everyone.insert_range(..);
+    let answer = inquiry.ask_edited(edit.clone(), everyone, |_, world| {
+        either(Name::Met(World::Actual, clause), Name::Met(world, clause))
+    });
+    let Answer::Yes(scenario) = answer else {
+        return None;
+    };
+    let met = |scenario: &Scenario| {
+        let now = Evaluator::new(ruleset).outcome(scenario);
+        let then = Evaluator::edited(ruleset, &edit).outcome(scenario);
+        let met = |outcome: &crate::logic::Outcome| outcome.met.contains(clause.index());
+        (met(&now), met(&then))
+    };
+    let scenario = witness::make_ordinary(ruleset, scenario, |scenario| {
+        let (now, then) = met(scenario);
+        now != then
+    });
+    let (_, then) = met(&scenario);
+    Some((scenario, then))
+}
+
+/// The most letters of a part that a headline quotes.
+const MOST_QUOTED: usize = 60;
+
+/// Words of the file on one line, in quotes, if they are short and plain enough to be quoted.
+pub(super) fn quoted(ruleset: &Ruleset, span: Span) -> Option<String> {
+    let words = ruleset.sources.slice(span).trim_matches(['"', '\'']);
+    let words: Vec<&str> = words.split_whitespace().collect();
+    let words = words.join(" ");
+    let plain = !words.contains(['[', ']', '{', '}', '"', '\'', ':', '#', '`']);
+    let short = !words.is_empty() && words.chars().count() <= MOST_QUOTED;
+    (plain && short && !words.starts_with('-')).then(|| format!("`{words}`"))
+}
