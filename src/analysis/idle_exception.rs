@@ -130,7 +130,7 @@ pub(super) fn report(
         Kind::IdleException,
         headline,
         reference.span,
-        format!("`{key}` it, and no ruling turns on that"),
+        "no ruling turns on this",
     );
     let mut clauses = vec![clause];
     if reference.others.len() <= MOST_NAMED {
