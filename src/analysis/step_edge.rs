@@ -9,7 +9,6 @@
 
 use super::finding::Finding;
 use super::words;
-use crate::logic::walk;
 use crate::model::{
     AttributeId, AttributeKind, ClauseId, Condition, ConditionKind, Kind, Meaning, NumberRange,
     Ruleset, Test, Unit,
@@ -49,7 +48,7 @@ struct Edge {
 pub(super) fn find(ruleset: &Ruleset) -> Vec<Finding> {
     let mut edges: BTreeMap<(AttributeId, i64), Vec<Edge>> = BTreeMap::new();
     for (clause, condition) in conditions(ruleset) {
-        walk(condition, &mut |part| {
+        condition.each_part(&mut |part| {
             if let ConditionKind::Fact {
                 test:
                     Test::Within {
