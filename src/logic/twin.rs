@@ -123,6 +123,8 @@ impl Twin {
         let world = |world| match world {
             World::Actual => World::Actual,
             World::Without(id) => World::Without(clause(id)),
+            // An edit is made to the twin, and says itself whose clauses it is about.
+            World::Edited(id) => World::Edited(id),
         };
         match name {
             Name::Asked(id) => Name::Asked(self.second_attribute(id)),

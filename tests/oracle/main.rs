@@ -599,7 +599,12 @@ fn hold_words_to_oracle(text: &str) -> Result<(), TestCaseError> {
             ..Options::default()
         },
     );
-    let idle: BTreeSet<usize> = oracle.idle_clauses().into_iter().flatten().flatten().collect();
+    let idle: BTreeSet<usize> = oracle
+        .idle_clauses()
+        .into_iter()
+        .flatten()
+        .flatten()
+        .collect();
     edits::hold_surplus(&oracle, &checked, &idle);
     edits::hold_exceptions(&oracle, &checked, &idle);
     let finer = text.replace("    unit: s\n", "    unit: s\n    step: 0.5\n");
