@@ -319,7 +319,7 @@ impl<'r> Theory<'r> {
         }
     }
 
-    /// The same name in the actual world, where the world of the name changes nothing about it.
+    /// The same name in the actual world, where an edit changes nothing about it.
     fn as_it_stands(&self, name: Name) -> Option<Name> {
         let (world, step) = match name {
             Name::Asked(_) | Name::Possible | Name::TermTrue(..) | Name::TermFalse(..) => {
@@ -336,7 +336,8 @@ impl<'r> Theory<'r> {
             | Name::Settled(world, dimension) => (world, Step::Dimension(dimension)),
         };
         let plain = World::Actual;
-        (world != plain && !self.touches(world, step)).then_some(match name {
+        let edited = matches!(world, World::Edited(_));
+        (edited && !self.touches(world, step)).then_some(match name {
             Name::Met(_, clause) => Name::Met(plain, clause),
             Name::InForce(_, clause) => Name::InForce(plain, clause),
             Name::Stands(_, clause, dimension) => Name::Stands(plain, clause, dimension),

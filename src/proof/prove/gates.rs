@@ -318,5 +318,6 @@ fn world_words(ruleset: &Ruleset, world: World) -> String {
     match world {
         World::Actual => String::new(),
         World::Without(clause) => format!("without {:?}: ", ruleset[clause].id),
+        World::Edited(edit) => format!("with edit {}: ", edit.number()),
     }
 }
