@@ -6,6 +6,7 @@
 
 mod asking;
 mod changes;
+mod compare;
 mod effects;
 mod joined;
 mod space;
@@ -13,6 +14,7 @@ mod units;
 mod vet;
 
 pub use changes::{Open, Row, State};
+pub use compare::compare;
 pub use effects::Affected;
 pub use units::Unit;
-pub use vet::{Direction, Editorial, Grade, Mention, Only, Scope, Vetted, vet};
+pub use vet::{Direction, Editorial, Grade, Mention, Only, Scope, Subject, Vetted, vet};

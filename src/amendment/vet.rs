@@ -18,9 +18,22 @@ use crate::read::draft::Expr;
 use crate::solve::Answer;
 use std::collections::{BTreeMap, BTreeSet};
 
+/// What is vetted.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Subject {
+    /// One draft.
+    Draft,
+    /// Several drafts together.
+    Drafts,
+    /// A new edition as a whole.
+    Edition,
+}
+
 /// Everything that was found out about a draft, or about two editions.
 #[derive(Debug)]
 pub struct Vetted {
+    /// What was vetted.
+    pub subject: Subject,
     /// The rules as they are.
     pub before: Ruleset,
     /// The rules as they would be.
@@ -202,6 +215,10 @@ pub fn vet(
         touched.extend(name.and_then(|name| earlier.get(&name).cloned()));
     }
     let compared = Compared {
+        subject: match drafts {
+            [_] => Subject::Draft,
+            _ => Subject::Drafts,
+        },
         before: &layered.base,
         after: &amended,
         units,
@@ -234,6 +251,7 @@ fn scope(amended: &Ruleset, scopes: &[&Expr]) -> Result<Option<Condition>, Vec<P
 
 /// Two editions, and what there is to know about how one became the other.
 pub(super) struct Compared<'a> {
+    pub(super) subject: Subject,
     pub(super) before: &'a Loaded,
     pub(super) after: &'a Loaded,
     pub(super) units: Units,
@@ -284,7 +302,7 @@ impl Compared<'_> {
             for row in &mut found {
                 if self.units.all.len() == 1 {
                     row.by = vec![0];
-                } else if self.units.told_apart() {
+                } else if !variants.is_empty() && self.units.told_apart() {
                     comparing.attribute(row, &variants);
                 }
             }
@@ -330,6 +348,7 @@ impl Compared<'_> {
             .map(|name| (name.clone(), direction(before, after, name, &rows)))
             .collect();
         Vetted {
+            subject: self.subject,
             direction,
             scope: match &self.scope {
                 None => Scope::None,

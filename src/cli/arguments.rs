@@ -46,6 +46,8 @@ pub(super) enum Command {
     Check(Check),
     /// Vet drafts of amendments: what they change, break, and touch beyond their scope
     Vet(Vet),
+    /// Compare two editions of a ruleset: which rulings differ
+    Compare(Compare),
     /// Write amendments into a ruleset: the consolidated text
     Apply(Apply),
     /// Say how one incident is ruled, and why; with facts missing, what is still possible
@@ -127,6 +129,41 @@ pub(super) struct Vet {
     /// Lay this amendment over the ruleset first; may be repeated, in order
     #[arg(long, value_name = "AMENDMENT")]
     pub(super) with: Vec<PathBuf>,
+    /// What to print
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    pub(super) format: Format,
+    /// Write the report to this file instead of printing it
+    #[arg(long, short, value_name = "FILE")]
+    pub(super) output: Option<PathBuf>,
+    /// Whether to use colours
+    #[arg(long, value_enum, default_value_t = Color::Auto, value_name = "WHEN")]
+    pub(super) color: Color,
+    /// How many threads may work; as many as the machine has, if left out
+    #[arg(long, short, value_name = "N", allow_negative_numbers = true, value_parser = jobs)]
+    pub(super) jobs: Option<NonZeroUsize>,
+    /// How many seconds it may take, such as 60 or 0.5; what stays open then is said
+    #[arg(long, value_name = "S", allow_negative_numbers = true, value_parser = seconds)]
+    pub(super) seconds: Option<Duration>,
+    /// How many mebibytes of memory the solver may take
+    #[arg(long, value_name = "MIB", allow_negative_numbers = true, value_parser = mebibytes)]
+    pub(super) memory: Option<NonZeroU32>,
+    /// Print the verdict alone
+    #[arg(long, short)]
+    pub(super) quiet: bool,
+}
+
+#[derive(Debug, Args)]
+#[command(after_long_help = "\
+Exit codes:
+  0  the new edition brings in no fault
+  1  it does
+  2  a ruleset or the call can't be used
+  3  something stayed undecided, and no new fault was found")]
+pub(super) struct Compare {
+    /// The edition as it was
+    pub(super) old: PathBuf,
+    /// The edition as it is
+    pub(super) new: PathBuf,
     /// What to print
     #[arg(long, value_enum, default_value_t = Format::Text)]
     pub(super) format: Format,

@@ -6,6 +6,7 @@ mod apply;
 mod arguments;
 mod check;
 mod delivery;
+mod compare;
 mod explain;
 mod files;
 mod folder;
@@ -63,6 +64,7 @@ pub fn run() -> ExitCode {
     };
     let ending = with_large_stack(move || match line.command {
         Command::Check(options) => check::run(&options),
+        Command::Compare(options) => compare::run(&options),
         Command::Vet(options) => vet::run(&options),
         Command::Apply(options) => apply::run(&options),
         Command::Ruling(options) => ruling::run(&options),

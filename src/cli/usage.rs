@@ -34,6 +34,7 @@ pub(super) fn words(error: &Error, command: Option<&str>) -> String {
 fn shape(command: &str) -> Option<&'static str> {
     match command {
         "check" => Some("evenhand check RULESET"),
+        "compare" => Some("evenhand compare OLD NEW"),
         "vet" => Some("evenhand vet RULESET AMENDMENT"),
         "apply" => Some("evenhand apply RULESET AMENDMENT"),
         "ruling" => Some("evenhand ruling RULESET [SCENARIO] [--fact NAME=VALUE]"),
@@ -84,6 +85,7 @@ fn wrong(error: &Error) -> String {
         }
         ErrorKind::MissingRequiredArgument => match option {
             "<RULESET>" => "The ruleset file to check is missing.".to_owned(),
+            "<OLD>" | "<NEW>" => "Two editions are compared; a ruleset file is missing.".to_owned(),
             "<AMENDMENTS>..." => "The amendment file is missing.".to_owned(),
             "<CONDITION>" => "The condition is missing, such as \"penalty is none\".".to_owned(),
             "<RECORD>" => "The folder of the record is missing.".to_owned(),

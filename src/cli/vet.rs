@@ -94,7 +94,7 @@ fn unusable(options: &Vet, wrong: Unusable) -> Result<Ending, Failure> {
     Ok(Ending::Unusable)
 }
 
-fn ending(vetted: &Vetted) -> Ending {
+pub(super) fn ending(vetted: &Vetted) -> Ending {
     match (vetted.does_harm(), vetted.is_open()) {
         (true, _) => Ending::Faults,
         (false, true) => Ending::Undecided,

@@ -1,7 +1,7 @@
 //! What came of a draft, in one paragraph that a secretary can read out.
 
 use super::words;
-use crate::amendment::{Direction, Editorial, Scope, State, Vetted};
+use crate::amendment::{Direction, Editorial, Scope, State, Subject, Vetted};
 use crate::analysis::Finding;
 use crate::labels;
 use crate::logic::Count;
@@ -82,7 +82,11 @@ fn claims(vetted: &Vetted) -> Vec<String> {
                 .collect();
             names.dedup();
             said.push(format!(
-                "The draft reaches beyond its scope: rulings on {} change outside it.",
+                "{}: rulings on {} change outside it.",
+                match vetted.subject {
+                    Subject::Drafts => "The drafts reach beyond their scope",
+                    Subject::Draft | Subject::Edition => "The draft reaches beyond its scope",
+                },
                 words::and_list(&names)
             ));
         }
@@ -131,6 +135,14 @@ fn directions(vetted: &Vetted) -> Vec<String> {
     said
 }
 
+fn brings(vetted: &Vetted) -> &'static str {
+    match vetted.subject {
+        Subject::Draft => "The draft brings",
+        Subject::Drafts => "The drafts bring",
+        Subject::Edition => "The new edition brings",
+    }
+}
+
 fn findings(vetted: &Vetted) -> String {
     let faults: Vec<&Finding> = vetted.introduced_faults().collect();
     let told = |number: usize, more: &[&Finding]| {
@@ -146,9 +158,10 @@ fn findings(vetted: &Vetted) -> String {
         }
     };
     let mut said = match faults.len() {
-        0 => "The draft brings in no fault.".to_owned(),
+        0 => format!("{} in no fault.", brings(vetted)),
         number => format!(
-            "The draft brings in {}: {}.",
+            "{} in {}: {}.",
+            brings(vetted),
             words::counted(number, "fault"),
             told(number, &faults)
         ),
@@ -159,7 +172,11 @@ fn findings(vetted: &Vetted) -> String {
         .filter(|finding| finding.severity == crate::model::Severity::Fault)
         .count();
     if gone > 0 {
-        said = format!("{said} It mends {}.", words::counted(gone, "fault"));
+        let mends = match vetted.subject {
+            Subject::Drafts => "They mend",
+            Subject::Draft | Subject::Edition => "It mends",
+        };
+        said = format!("{said} {mends} {}.", words::counted(gone, "fault"));
     }
     said
 }

@@ -229,14 +229,14 @@ impl Report<'_> {
         let resolved = of(&vetted.checked_before, &vetted.resolved);
         let standing = of(&vetted.checked_after, &vetted.standing);
         if !introduced.is_empty() {
-            page.heading("Findings that the draft brings in", Tone::Warning);
+            page.heading("Findings that are new", Tone::Warning);
             let space = vetted.checked_after.space.as_ref();
             for (number, found) in (1..).zip(&introduced) {
                 finding::write(page, &vetted.after, space, number, found);
             }
         }
         if !resolved.is_empty() {
-            page.heading("Findings that it takes away", Tone::Good);
+            page.heading("Findings that are gone", Tone::Good);
             for (number, found) in (1..).zip(&resolved) {
                 headline(page, number, found);
             }
