@@ -240,3 +240,23 @@ fn the_verdict_stands_alone_where_it_is_asked_for() {
     assert!(text.contains("outside the scope of the draft"), "{text}");
     assert!(text.contains("only under a qualified"), "{text}");
 }
+
+#[test]
+fn two_editions_are_compared() {
+    let old = "tests/published/shot-clock-2012.yaml";
+    let new = "tests/published/shot-clock-2014.yaml";
+    let (code, text, beside) = run(&["compare", old, new, "--quiet"]);
+    assert_eq!((code, beside.as_str()), (0, ""), "{text}");
+    assert_eq!(
+        text,
+        "The ruling changes on clock in 1 of 4 scenarios (25%). The new edition brings in\nno fault.\n"
+    );
+    let (code, text, _) = run(&["compare", old, new, "--format", "json"]);
+    assert_eq!(code, 0);
+    let output = json(&text);
+    assert_eq!(output["changes"][0]["from"], "s24");
+    assert_eq!(output["changes"][0]["to"], "s14");
+    let (code, _, beside) = run(&["compare", old]);
+    assert_eq!(code, 2);
+    assert!(beside.contains("Two editions are compared"), "{beside}");
+}

@@ -1,7 +1,7 @@
 //! How a check grows with the length of a rulebook: `cargo bench --bench rulebook`.
 //!
 //! Each line of the first table is measured in a process of its own, so that its peak memory is its
-//! own. `-- --demo` measures the rulesets that the demo checks alone; `-- --write CLAUSES [--seed N] [--planted N] [--gaps]` writes a rulebook instead.
+//! own. `-- --demo` measures the rulesets that the demo checks alone, `-- --drafts` drafts and editions; `-- --write CLAUSES [--seed N] [--planted N] [--gaps]` writes a rulebook instead.
 
 #![allow(
     clippy::print_stdout,
@@ -11,6 +11,7 @@
     reason = "a program that measures and prints tables"
 )]
 
+mod drafts;
 mod generate;
 
 use evenhand::analysis::{Options, check};
@@ -53,11 +54,16 @@ fn main() {
             "{}",
             check_line(clauses, silence, number("--jobs").unwrap_or(1))
         );
+    } else if let Some(clauses) = number("--vet") {
+        println!("{}", drafts::line(clauses));
+    } else if arguments.iter().any(|argument| argument == "--drafts") {
+        drafts::table();
     } else if arguments.iter().any(|argument| argument == "--demo") {
         demo();
     } else {
         demo();
         checks();
+        drafts::table();
         pairs();
     }
 }
@@ -102,7 +108,7 @@ fn demo() {
     println!();
 }
 
-fn book(clauses: usize, silence: Silence) -> (Rulebook, Ruleset) {
+pub(crate) fn book(clauses: usize, silence: Silence) -> (Rulebook, Ruleset) {
     let book = generate::write(Plan {
         clauses,
         planted: PLANTED,
@@ -173,7 +179,7 @@ fn check_line(clauses: usize, silence: Silence, jobs: usize) -> String {
 }
 
 /// The most memory that this process has held, in KiB, where the system tells.
-fn peak_memory() -> Option<u64> {
+pub(crate) fn peak_memory() -> Option<u64> {
     let status = std::fs::read_to_string("/proc/self/status").ok()?;
     let line = status
         .lines()
@@ -242,6 +248,6 @@ fn ask_about(ruleset: &Ruleset, on: DimensionId, pairs: &[(ClauseId, ClauseId)])
     }
 }
 
-fn seconds(time: Duration) -> String {
+pub(crate) fn seconds(time: Duration) -> String {
     format!("{:.2} s", time.as_secs_f64())
 }

@@ -5,8 +5,8 @@
 mod apply;
 mod arguments;
 mod check;
-mod delivery;
 mod compare;
+mod delivery;
 mod explain;
 mod files;
 mod folder;

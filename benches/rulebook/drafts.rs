@@ -1,0 +1,112 @@
+//! How vetting a draft and comparing two editions grow with the rulebook, and with the change.
+
+use super::generate::Silence;
+use super::{book, peak_memory, seconds};
+use evenhand::amendment::{Vetted, compare, vet};
+use evenhand::analysis::Options;
+use evenhand::load::{Layered, load};
+use std::fmt::Write as _;
+use std::process::Command;
+use std::time::{Duration, Instant};
+
+const LENGTHS: [usize; 4] = [250, 1_000, 2_000, 4_000];
+/// How many clauses of the later edition have another ruling.
+const CHANGED: usize = 30;
+
+/// Every length in a process of its own.
+pub(crate) fn table() {
+    println!(
+        "A draft of three changes vetted, and two editions with {CHANGED} clauses changed, one thread"
+    );
+    println!("clauses   changes   vetting  kinds   editions  comparing  kinds  peak memory");
+    let Ok(program) = std::env::current_exe() else {
+        return;
+    };
+    for clauses in LENGTHS {
+        match Command::new(&program)
+            .args(["--vet", &clauses.to_string()])
+            .output()
+        {
+            Ok(output) => print!("{}", String::from_utf8_lossy(&output.stdout)),
+            Err(error) => println!("{clauses}: {error}"),
+        }
+    }
+    println!();
+}
+
+/// One line of the table: the first of each pair of times is of the changes alone, the second of the
+/// whole command with the check of both editions.
+pub(crate) fn line(clauses: usize) -> String {
+    let (written, ruleset) = book(clauses, Silence::Default);
+    let ids: Vec<&str> = ruleset
+        .clauses
+        .iter()
+        .map(|clause| clause.id.as_str())
+        .collect();
+    let id = |place: usize| ids.get(place % ids.len()).copied().unwrap_or_default();
+    let draft = format!(
+        "amendment: A draft\nchanges:\n  - set:\n      clause: \"{}\"\n      ruling: {{penalty: point, play: stops}}\n  - set:\n      clause: \"{}\"\n      unless: fact_0 is v0 and fact_3 at least 30\n  - insert:\n      id: new\n      when: fact_0 is v1 and fact_3 less than 30\n      ruling: {{play: restarts}}\n      notwithstanding: \"{}\"\n",
+        id(clauses / 3),
+        id(clauses / 2),
+        id(clauses / 4),
+    );
+    let layered = match Layered::read(
+        "generated.yaml",
+        written.yaml.as_str(),
+        &[("draft.yaml".to_owned(), draft)],
+    ) {
+        Ok(layered) => layered,
+        Err(refused) => panic!("the draft can't be read: {:?}", refused.problems),
+    };
+    let few = Options {
+        kinds: vec![evenhand::model::Kind::LooseTerm],
+        ..Options::default()
+    };
+    let vetted = |options: &Options<'_>| -> (Duration, Vetted) {
+        let begun = Instant::now();
+        match vet(&layered, &[0], options) {
+            Ok(vetted) => (begun.elapsed(), vetted),
+            Err(problems) => panic!("the draft can't be made: {problems:?}"),
+        }
+    };
+    let (changes, _) = vetted(&few);
+    let (vetting, found) = vetted(&Options::default());
+    let mut later = String::with_capacity(written.yaml.len());
+    for (place, block) in written.yaml.split("  - id: ").enumerate() {
+        let changed = place > 0 && place % (clauses / CHANGED) == 0;
+        let separator = if place == 0 { "" } else { "  - id: " };
+        let block = if changed {
+            block
+                .replace("penalty: warning", "penalty: point")
+                .replace("penalty: none", "penalty: warning")
+        } else {
+            block.to_owned()
+        };
+        let _ = write!(later, "{separator}{block}");
+    }
+    let read = |text: &str| match load("generated.yaml", text) {
+        Ok(loaded) => loaded,
+        Err(refused) => panic!("an edition can't be read: {refused:?}"),
+    };
+    let (before, after) = (read(&written.yaml), read(&later));
+    let begun = Instant::now();
+    let _ = compare(&before, &after, &few);
+    let editions = begun.elapsed();
+    let begun = Instant::now();
+    let compared = compare(&before, &after, &Options::default());
+    format!(
+        "{clauses:>7} {:>9} {:>9} {:>6} {:>10} {:>10} {:>6} {:>8} MiB{}",
+        seconds(changes),
+        seconds(vetting),
+        found.rows.len(),
+        seconds(editions),
+        seconds(begun.elapsed()),
+        compared.rows.len(),
+        peak_memory().unwrap_or(0) / 1024,
+        if found.open.is_empty() && compared.open.is_empty() {
+            ""
+        } else {
+            "  (something undecided)"
+        },
+    )
+}
