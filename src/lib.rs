@@ -5,6 +5,7 @@
 
 pub mod amendment;
 pub mod analysis;
+pub mod cases;
 pub mod cli;
 pub mod labels;
 pub mod load;

@@ -58,6 +58,8 @@ pub(super) enum Command {
     Prove(Prove),
     /// Check a record, trusting no solver
     Recheck(Recheck),
+    /// Hold a case book or an incident log against the text
+    Cases(Cases),
     /// Write a small commented ruleset to start from
     New(New),
     /// Tell what a kind of finding means, with an example, and how to mend it
@@ -104,6 +106,60 @@ pub(super) struct Check {
     #[arg(long, short)]
     pub(super) quiet: bool,
 }
+
+/// A case book, or a log of incidents.
+#[derive(Debug, Args)]
+#[command(after_long_help = CASES_HELP)]
+pub(super) struct Cases {
+    /// The ruleset file; `-` reads standard input
+    pub(super) ruleset: PathBuf,
+    /// The case book: YAML (.yaml), a table (.csv) or a spreadsheet (.xlsx)
+    #[arg(value_name = "CASES")]
+    pub(super) book: Option<PathBuf>,
+    /// What to print
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    pub(super) format: Format,
+    /// Write the report, or the template, to this file
+    #[arg(long, short, value_name = "FILE")]
+    pub(super) output: Option<PathBuf>,
+    /// Write an empty table to fill in, made for this ruleset
+    #[arg(long, value_enum, value_name = "FORM", conflicts_with_all = ["book", "export"])]
+    pub(super) template: Option<Table>,
+    /// Write the cases to a new file, in the form that its name ends in
+    #[arg(long, value_name = "FILE")]
+    pub(super) export: Option<PathBuf>,
+    /// Show every case, not only the first of each sort
+    #[arg(long)]
+    pub(super) all: bool,
+    /// Whether to use colours
+    #[arg(long, value_enum, default_value_t = Color::Auto, value_name = "WHEN")]
+    pub(super) color: Color,
+    /// How many threads may work; as many as the machine has, if left out
+    #[arg(long, short, value_name = "N", allow_negative_numbers = true, value_parser = jobs)]
+    pub(super) jobs: Option<NonZeroUsize>,
+    /// How many seconds it may take, such as 60 or 0.5; what stays open then is said
+    #[arg(long, value_name = "S", allow_negative_numbers = true, value_parser = seconds)]
+    pub(super) seconds: Option<Duration>,
+    /// Print the summary and a line for each case
+    #[arg(long, short)]
+    pub(super) quiet: bool,
+}
+
+/// A table that people fill in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum Table {
+    /// Text with commas
+    Csv,
+    /// A spreadsheet with choices to pick from
+    Xlsx,
+}
+
+const CASES_HELP: &str = "\
+Exit codes:
+  0  no case disagrees with the text, or with another; some may not be decided
+  1  a case disagrees, or cites a clause that is gone
+  2  the ruleset, the case book or the call can't be used
+  3  something stayed undecided for want of time, and nothing disagrees";
 
 const EXIT_CODES: &str = "\
 Exit codes:

@@ -46,6 +46,20 @@ pub(super) fn read(path: &Path) -> Result<Vec<u8>, Failure> {
     }
 }
 
+/// A file, to be read from its start.
+///
+/// # Errors
+/// Says in words why the file can't be read.
+pub(super) fn open(path: &Path) -> Result<Box<dyn Read>, Failure> {
+    if is_standard(path) {
+        return Ok(Box::new(io::stdin().lock()));
+    }
+    let opened = File::open(path);
+    let file = opened
+        .map_err(|error| Failure(format!("{} can't be read: {}", name(path), why(&error))))?;
+    Ok(Box::new(file))
+}
+
 /// Whether bytes hold more control characters than a text of any encoding, but for one with a
 /// byte order mark.
 pub(super) fn is_binary(bytes: &[u8]) -> bool {
@@ -95,6 +109,14 @@ pub(super) fn print(text: &str) -> Result<(), Failure> {
 /// # Errors
 /// Says in words why it can't be written.
 pub(super) fn create(path: &Path, text: &str) -> Result<(), Failure> {
+    create_bytes(path, text.as_bytes())
+}
+
+/// The same of bytes that are no text.
+///
+/// # Errors
+/// Says in words why it can't be written.
+pub(super) fn create_bytes(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
     let shown = path.display();
     let mut file = match OpenOptions::new().write(true).create_new(true).open(path) {
         Ok(file) => file,
@@ -105,7 +127,7 @@ pub(super) fn create(path: &Path, text: &str) -> Result<(), Failure> {
         }
         Err(error) => return Err(not_written(path, &error)),
     };
-    file.write_all(text.as_bytes())
+    file.write_all(bytes)
         .map_err(|error| not_written(path, &error))
 }
 

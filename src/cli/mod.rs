@@ -4,6 +4,7 @@
 
 mod apply;
 mod arguments;
+mod cases;
 mod check;
 mod compare;
 mod delivery;
@@ -71,6 +72,7 @@ pub fn run() -> ExitCode {
         Command::When(options) => when::run(&options),
         Command::Prove(options) => prove::run(&options),
         Command::Recheck(options) => recheck::run(&options),
+        Command::Cases(options) => cases::run(&options),
         Command::New(options) => new::run(&options),
         Command::Explain(options) => explain::run(&options),
         Command::Completions { shell } => shell::completions(shell),

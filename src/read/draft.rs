@@ -3,8 +3,10 @@
 //! Names here are only words: that `phase` is an attribute, and that `ground` is one of its
 //! values, is found out when the draft is resolved.
 
+mod cases;
 mod scenario;
 
+pub use cases::{CaseBookDraft, CaseDraft, FoundDraft};
 pub use scenario::{FactDraft, FactValueDraft, ScenarioDraft};
 
 use crate::source::{Span, Spanned};

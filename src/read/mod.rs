@@ -8,6 +8,7 @@ pub mod amendment;
 pub mod draft;
 
 mod bytes;
+mod cases;
 mod condition;
 mod cuts;
 mod lexer;
@@ -27,7 +28,7 @@ pub(crate) use scalar::Mapped;
 use crate::problem::Problem;
 use crate::source::{Source, SourceId};
 use amendment::{AmendmentDraft, Tree};
-use draft::{Expr, FactDraft, RulesetDraft, ScenarioDraft};
+use draft::{CaseBookDraft, Expr, FactDraft, RulesetDraft, ScenarioDraft};
 use reader::Reader;
 
 /// Reads a ruleset file; problems are added to `problems`, in the order of their places.
@@ -80,6 +81,18 @@ pub fn amendment(
     let mut found = Vec::new();
     let root = yaml::document(source, id, &mut found);
     let draft = root.and_then(|root| Reader::new(source, id, &mut found).amendment(&root));
+    hand_over(found, problems);
+    draft
+}
+
+/// Reads a case book; problems are added to `problems`, in the order of their places.
+///
+/// `None` where no usable draft could be made. A draft that comes with an error lacks what could not
+/// be read.
+pub fn cases(source: &Source, id: SourceId, problems: &mut Vec<Problem>) -> Option<CaseBookDraft> {
+    let mut found = Vec::new();
+    let root = yaml::document(source, id, &mut found);
+    let draft = root.and_then(|root| Reader::new(source, id, &mut found).cases(&root));
     hand_over(found, problems);
     draft
 }

@@ -102,7 +102,7 @@ impl Reader<'_> {
         drafts
     }
 
-    fn fact_value(&mut self, name: &str, node: &Node) -> Option<FactValueDraft> {
+    pub(crate) fn fact_value(&mut self, name: &str, node: &Node) -> Option<FactValueDraft> {
         let what = format!("`{name}`");
         match &node.kind {
             NodeKind::Nothing => Some(FactValueDraft::NotEstablished(node.span)),

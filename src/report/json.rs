@@ -3,12 +3,14 @@
 //! Whole numbers are JSON numbers, decimals exact decimal ones, counts are strings since they may be
 //! larger than other languages' numbers.
 
+mod cases;
 mod proof;
 mod protocol;
 mod ruling;
 mod vetted;
 mod when;
 
+pub use cases::cases;
 pub use proof::rechecked;
 pub use protocol::protocol;
 pub use ruling::ruling;
@@ -33,6 +35,7 @@ use std::borrow::Cow;
 /// None that can happen: a schema is a plain value.
 pub fn schemas() -> Result<Vec<(&'static str, String)>, serde_json::Error> {
     Ok(vec![
+        ("cases-1.json", schema_of::<cases::CasesReport>()?),
         ("check-1.json", schema_of::<CheckReport>()?),
         ("problems-1.json", schema_of::<ProblemsReport>()?),
         ("protocol-1.json", schema_of::<protocol::ProtocolReport>()?),

@@ -10,6 +10,7 @@
 
 mod build;
 mod nearest;
+mod possible;
 mod protocol;
 mod questions;
 mod sufficient;

@@ -3,6 +3,7 @@
 //! It decides what is shown and in which order, and refuses to
 //! know whether there is a terminal.
 
+mod cases;
 mod closing;
 mod condition;
 mod excerpt;
@@ -19,6 +20,7 @@ mod telling;
 mod vetted;
 mod when;
 
+pub use cases::cases;
 pub use explain::{explained, kinds};
 pub use look::{Colours, Detail, Drawing, Look};
 pub use problem::{problems, warnings};

@@ -1,0 +1,197 @@
+//! Cases that disagree with each other: the same facts, as far as they can matter, ruled differently.
+//!
+//! Facts that no clause on the dimension can come to read do not matter. One case covers another where
+//! all of its facts are facts of the other too.
+
+use super::book::{Case, Ruled};
+use crate::logic::{Code, attributes_asked_by, attributes_read, dimensions_read};
+use crate::model::{AttributeId, ClauseId, DimensionId, Ruleset};
+use fixedbitset::FixedBitSet;
+use std::collections::BTreeMap;
+use std::collections::btree_map::Entry;
+
+/// Two cases with the same facts, or of which one covers the other, that were ruled differently.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Inconsistent {
+    /// The dimension.
+    pub dimension: DimensionId,
+    /// The case that was read first, and what was ruled.
+    pub first: (String, Ruled),
+    /// The other.
+    pub second: (String, Ruled),
+    /// Whether they have the same facts; else the one with fewer covers the other.
+    pub same_facts: bool,
+}
+
+/// Facts that matter, in the order of attributes.
+type Facts = Vec<(AttributeId, Code)>;
+
+/// Different facts on one dimension that are kept for comparison; memory has an end.
+const KEPT: usize = 20_000;
+/// Comparisons of two sets of facts that are made on one dimension.
+const COMPARISONS: usize = 4_000_000;
+/// Inconsistent pairs that are told; the others are counted.
+const TOLD: usize = 10_000;
+
+/// What was ruled on facts that were seen, dimension by dimension.
+pub struct Seen {
+    matters: Vec<FixedBitSet>,
+    ruled: Vec<BTreeMap<Facts, Vec<(String, Ruled)>>>,
+    found: Vec<Inconsistent>,
+    more: u64,
+    complete: bool,
+}
+
+impl Seen {
+    /// Nothing was seen yet.
+    pub fn new(ruleset: &Ruleset) -> Self {
+        let dimensions = ruleset.dimensions.len();
+        let ids = (0..dimensions).map(DimensionId::new);
+        Seen {
+            matters: ids.map(|id| matters(ruleset, id)).collect(),
+            ruled: vec![BTreeMap::new(); dimensions],
+            found: Vec::new(),
+            more: 0,
+            complete: true,
+        }
+    }
+
+    /// Takes in a case.
+    pub fn add(&mut self, case: &Case) {
+        for (dimension, ruled) in &case.found.ruled {
+            let Some(matters) = self.matters.get(dimension.index()) else {
+                continue;
+            };
+            let facts = case.found.facts.facts();
+            let facts: Facts = facts
+                .filter(|(id, _)| matters.contains(id.index()))
+                .collect();
+            let Some(seen) = self.ruled.get_mut(dimension.index()) else {
+                continue;
+            };
+            let full = seen.len() >= KEPT;
+            match seen.entry(facts) {
+                Entry::Vacant(_) if full => self.complete = false,
+                Entry::Vacant(entry) => {
+                    entry.insert(vec![(case.id.clone(), *ruled)]);
+                }
+                Entry::Occupied(mut entry) => {
+                    let rulings = entry.get_mut();
+                    let Some(first) = rulings.first().cloned() else {
+                        continue;
+                    };
+                    if first.1 != *ruled {
+                        let second = (case.id.clone(), *ruled);
+                        if rulings.iter().all(|(_, known)| known != ruled) {
+                            rulings.push(second.clone());
+                        }
+                        let pair = Inconsistent {
+                            dimension: *dimension,
+                            first,
+                            second,
+                            same_facts: true,
+                        };
+                        tell(&mut self.found, &mut self.more, pair);
+                    }
+                }
+            }
+        }
+    }
+
+    /// Everything that was found, how many more there are, and whether all were compared.
+    pub fn finish(mut self) -> (Vec<Inconsistent>, u64, bool) {
+        for (index, seen) in self.ruled.iter().enumerate() {
+            let dimension = DimensionId::new(index);
+            let mut by_length: Vec<(&Facts, &Vec<(String, Ruled)>)> = seen.iter().collect();
+            by_length.sort_by_key(|(facts, _)| facts.len());
+            let mut left = COMPARISONS;
+            'all: for (at, (fewer, few)) in by_length.iter().enumerate() {
+                // Those with as many facts cannot be covered, for they would be the same.
+                let next = at
+                    + by_length.get(at..).map_or(0, |rest| {
+                        rest.partition_point(|(facts, _)| facts.len() <= fewer.len())
+                    });
+                for (facts, many) in by_length.iter().skip(next) {
+                    let Some(one_less) = left.checked_sub(1) else {
+                        self.complete = false;
+                        break 'all;
+                    };
+                    left = one_less;
+                    if !covers(fewer, facts) {
+                        continue;
+                    }
+                    for first in *few {
+                        for second in many.iter().filter(|second| second.1 != first.1) {
+                            let pair = Inconsistent {
+                                dimension,
+                                first: first.clone(),
+                                second: second.clone(),
+                                same_facts: false,
+                            };
+                            tell(&mut self.found, &mut self.more, pair);
+                        }
+                    }
+                }
+            }
+        }
+        (self.found, self.more, self.complete)
+    }
+}
+
+fn tell(found: &mut Vec<Inconsistent>, more: &mut u64, pair: Inconsistent) {
+    if found.len() < TOLD {
+        found.push(pair);
+    } else {
+        *more += 1;
+    }
+}
+
+/// Whether all facts of the one are facts of the other; both in the order of attributes.
+fn covers(fewer: &Facts, facts: &Facts) -> bool {
+    let mut at = facts.iter();
+    fewer.iter().all(|fact| at.any(|other| other == fact))
+}
+
+/// The attributes that can come to matter for a dimension: what its clauses read, what those read
+/// that stand above them, what decides rulings that they read, and what decides whether any of it is
+/// asked.
+fn matters(ruleset: &Ruleset, dimension: DimensionId) -> FixedBitSet {
+    let mut attributes = FixedBitSet::with_capacity(ruleset.attributes.len());
+    let mut clauses = FixedBitSet::with_capacity(ruleset.clauses.len());
+    let mut dimensions = FixedBitSet::with_capacity(ruleset.dimensions.len());
+    let mut open: Vec<ClauseId> = Vec::new();
+    let mut asked = vec![dimension];
+    loop {
+        if let Some(id) = asked.pop() {
+            if dimensions.put(id.index()) {
+                continue;
+            }
+            if let Some(condition) = &ruleset[id].required_when {
+                attributes.union_with(&attributes_read(ruleset, condition));
+                asked.extend(dimensions_read(condition));
+            }
+            let all = (0..ruleset.clauses.len()).map(ClauseId::new);
+            open.extend(all.filter(|clause| ruleset[*clause].ruling_on(id).is_some()));
+        } else if let Some(id) = open.pop() {
+            if clauses.put(id.index()) {
+                continue;
+            }
+            let clause = &ruleset[id];
+            attributes.union_with(&attributes_read(ruleset, &clause.when));
+            asked.extend(dimensions_read(&clause.when));
+            open.extend(clause.disapplied_by.iter().chain(&clause.yields_to));
+        } else {
+            break;
+        }
+    }
+    loop {
+        let mut wider = attributes.clone();
+        for index in attributes.ones() {
+            wider.union_with(&attributes_asked_by(ruleset, AttributeId::new(index)));
+        }
+        if wider == attributes {
+            return attributes;
+        }
+        attributes = wider;
+    }
+}
