@@ -52,6 +52,7 @@ const CRATES: &[(&str, &[&str])] = &[
     ("indicatif", &["src/cli/"]),
     ("ctrlc", &["src/cli/"]),
     ("terminal_size", &["src/cli/"]),
+    ("oorandom", &["src/scenario/"]),
 ];
 
 /// The most lines of a file, its tests left out; `main.rs` has less.

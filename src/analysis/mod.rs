@@ -36,6 +36,7 @@ mod witness;
 mod wording;
 mod words;
 
+pub(crate) use witness::{Search, Trial};
 pub(crate) use words::{and_list, or_list, shown};
 
 pub use check::{KINDS, Method, Options, Progress, Silent, check};

@@ -13,13 +13,13 @@ use crate::model::{AttributeId, BackgroundRule, ClauseId, Condition, Ruleset};
 const MOST_MOVES: usize = 8;
 
 /// Looks for scenarios of one ruleset.
-pub(super) struct Search<'a, 'r> {
+pub(crate) struct Search<'a, 'r> {
     ruleset: &'r Ruleset,
     reach: &'a Reach<'r>,
 }
 
 /// What is made of a scenario that was tried.
-pub(super) enum Trial {
+pub(crate) enum Trial {
     /// It will do.
     Good,
     /// It would do if these clauses were not met.
@@ -29,12 +29,12 @@ pub(super) enum Trial {
 }
 
 impl<'a, 'r> Search<'a, 'r> {
-    pub(super) fn new(ruleset: &'r Ruleset, reach: &'a Reach<'r>) -> Self {
+    pub(crate) fn new(ruleset: &'r Ruleset, reach: &'a Reach<'r>) -> Self {
         Search { ruleset, reach }
     }
 
     /// Looks for a scenario within all the conditions that `judge` calls good.
-    pub(super) fn find(
+    pub(crate) fn find(
         &self,
         conditions: &[&Condition],
         judge: impl FnMut(&Scenario, &Outcome) -> Trial,
@@ -215,7 +215,7 @@ impl<'a, 'r> Search<'a, 'r> {
 }
 
 /// Moves a scenario towards the ordinary, one attribute after the other, as long as `holds`.
-pub(super) fn make_ordinary(
+pub(crate) fn make_ordinary(
     ruleset: &Ruleset,
     mut scenario: Scenario,
     holds: impl Fn(&Scenario) -> bool,

@@ -60,6 +60,8 @@ pub(super) enum Command {
     Recheck(Recheck),
     /// Hold a case book or an incident log against the text
     Cases(Cases),
+    /// Show the incidents that teach most: contrast pairs, thresholds, covering sets
+    Scenarios(super::scenarios::Scenarios),
     /// Write a small commented ruleset to start from
     New(New),
     /// Tell what a kind of finding means, with an example, and how to mend it
@@ -405,7 +407,7 @@ fn kind(kinds: &'static [Kind]) -> impl TypedValueParser<Value = Kind> {
 }
 
 /// Reads a time above 0, in decimal seconds.
-fn seconds(typed: &str) -> Result<Duration, String> {
+pub(super) fn seconds(typed: &str) -> Result<Duration, String> {
     let plain = typed
         .chars()
         .all(|sign| sign.is_ascii_digit() || sign == '.');
@@ -420,7 +422,7 @@ fn jobs(typed: &str) -> Result<NonZeroUsize, String> {
     whole(typed, "a whole number of threads, 1 or more")
 }
 
-fn mebibytes(typed: &str) -> Result<NonZeroU32, String> {
+pub(super) fn mebibytes(typed: &str) -> Result<NonZeroU32, String> {
     whole(typed, "a whole number of mebibytes, 1 or more")
 }
 

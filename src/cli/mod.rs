@@ -17,6 +17,7 @@ mod prompt;
 mod prove;
 mod recheck;
 mod ruling;
+mod scenarios;
 mod shell;
 mod terminal;
 mod usage;
@@ -73,6 +74,7 @@ pub fn run() -> ExitCode {
         Command::Prove(options) => prove::run(&options),
         Command::Recheck(options) => recheck::run(&options),
         Command::Cases(options) => cases::run(&options),
+        Command::Scenarios(options) => scenarios::run(&options),
         Command::New(options) => new::run(&options),
         Command::Explain(options) => explain::run(&options),
         Command::Completions { shell } => shell::completions(shell),

@@ -41,6 +41,7 @@ fn shape(command: &str) -> Option<&'static str> {
         "when" => Some("evenhand when RULESET \"CONDITION\""),
         "prove" => Some("evenhand prove RULESET"),
         "recheck" => Some("evenhand recheck FOLDER [RULESET]"),
+        "scenarios" => Some("evenhand scenarios RULESET"),
         "new" => Some("evenhand new NAME"),
         "explain" => Some("evenhand explain [KIND]"),
         "completions" => Some("evenhand completions SHELL"),

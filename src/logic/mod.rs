@@ -11,6 +11,7 @@ mod formula;
 mod layers;
 mod measure;
 mod pairing;
+mod paths;
 mod reach;
 mod reads;
 mod region;
@@ -35,6 +36,7 @@ pub use evaluate::{
 pub use formula::Formula;
 pub use layers::{Layer, Layers, Part, conditions};
 pub use pairing::Pairing;
+pub use paths::{Cells, Paths};
 pub use reach::{CellBox, Reach, Want};
 pub use reads::{attributes_asked_by, attributes_read, attributes_read_by_term};
 pub use region::{Line, Region};

@@ -7,6 +7,7 @@ mod cases;
 mod proof;
 mod protocol;
 mod ruling;
+mod scenarios;
 mod vetted;
 mod when;
 
@@ -14,6 +15,7 @@ pub use cases::cases;
 pub use proof::rechecked;
 pub use protocol::protocol;
 pub use ruling::ruling;
+pub use scenarios::scenarios;
 pub use vetted::vetted;
 pub use when::when;
 
@@ -44,6 +46,10 @@ pub fn schemas() -> Result<Vec<(&'static str, String)>, serde_json::Error> {
         ("when-1.json", schema_of::<when::WhenReport>()?),
         ("proof-1.json", schema_of::<Manifest>()?),
         ("recheck-1.json", schema_of::<proof::RecheckReport>()?),
+        (
+            "scenarios-1.json",
+            schema_of::<scenarios::ScenariosReport>()?,
+        ),
     ])
 }
 
@@ -446,6 +452,17 @@ enum Fact {
     Number(serde_json::Number),
     /// The names of the items.
     Items(Vec<String>),
+}
+
+impl Fact {
+    fn of(written: Written) -> Fact {
+        match written {
+            Written::YesNo(yes) => Fact::YesNo(yes),
+            Written::Word(word) => Fact::Word(word),
+            Written::Number(digits) => digits.parse().map_or(Fact::Word(digits), Fact::Number),
+            Written::Items(items) => Fact::Items(items),
+        }
+    }
 }
 
 /// A change that was checked to remove the finding.

@@ -6,6 +6,8 @@
 pub mod caution;
 pub mod explain;
 pub mod json;
+mod leaf;
+pub mod scenarios;
 pub mod text;
 mod verdict;
 mod words;

@@ -9,6 +9,7 @@ mod condition;
 mod excerpt;
 mod explain;
 mod finding;
+mod leaves;
 mod look;
 mod margin;
 mod page;
@@ -29,6 +30,9 @@ pub use protocol::{protocol, protocol_markdown};
 pub use ruling::ruling;
 pub use vetted::vetted;
 pub use when::{Asked, when};
+
+pub(super) use leaves::leaves;
+pub(super) use page::{capital, hidden};
 
 use crate::analysis::{Checked, Finding};
 use crate::model::{Kind, Ruleset, Severity};

@@ -129,7 +129,7 @@ pub(super) fn wrap(words: &str, width: usize) -> Vec<String> {
 }
 
 /// The same words with a capital letter.
-pub(super) fn capital(words: &str) -> String {
+pub(in crate::report) fn capital(words: &str) -> String {
     let mut letters = words.chars();
     letters.next().map_or_else(String::new, |first| {
         first.to_uppercase().chain(letters).collect()
@@ -147,7 +147,7 @@ pub(super) fn clean(words: &str) -> String {
 }
 
 /// Whether a character controls a terminal or the direction of writing instead of being shown.
-pub(super) fn hidden(letter: char) -> bool {
+pub(in crate::report) fn hidden(letter: char) -> bool {
     letter.is_control()
         || matches!(letter, '\u{200B}' | '\u{200E}' | '\u{200F}' | '\u{2028}'..='\u{202E}' | '\u{2060}'..='\u{206F}' | '\u{FEFF}')
 }
