@@ -12,6 +12,7 @@
     reason = "a test says what went wrong by failing, reads files, and says what it skips"
 )]
 
+mod calls;
 mod damage;
 #[path = "../support/mod.rs"]
 mod support;

@@ -36,16 +36,20 @@ pub struct Report {
 }
 
 /// A claim that holds.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Held {
     /// Its name.
     pub id: String,
     /// What it says.
     pub says: String,
-    /// How many questions were refuted, and how many scenarios shown.
+    /// How many refutations were replayed.
     pub refuted: usize,
-    /// How many scenarios were shown.
+    /// How many scenarios were replayed.
     pub shown: usize,
+    /// How many questions the form of the ruleset leaves no room for.
+    pub by_form: usize,
+    /// How many answers of solvers were taken on trust.
+    pub trusted: usize,
 }
 
 /// Something that does not hold.
@@ -87,13 +91,13 @@ pub fn recheck(ruleset: &Ruleset, fingerprint: &str, files: &Files) -> Result<Re
     };
     check.fingerprints();
     check.subject(&manifest, fingerprint);
-    let answered: Vec<(usize, usize)> = manifest
+    let answered: Vec<Held> = manifest
         .claims
         .iter()
         .map(|claim| check.answers(claim))
         .collect();
-    for (claim, (refuted, shown)) in manifest.claims.iter().zip(answered) {
-        check.claim(claim, refuted, shown);
+    for (claim, held) in manifest.claims.iter().zip(answered) {
+        check.claim(claim, held);
     }
     check.complete(&manifest);
     let Check {
@@ -184,9 +188,12 @@ impl<'a> Check<'a> {
         None
     }
 
-    /// Looks at all that a claim's questions were answered by; how many hold of each sort.
-    fn answers(&mut self, claim: &Claim) -> (usize, usize) {
-        let mut refuted = 0;
+    /// Looks at all that a claim's questions were answered by, and counts what holds of each sort.
+    fn answers(&mut self, claim: &Claim) -> Held {
+        let mut held = Held {
+            id: claim.id.clone(),
+            ..Held::default()
+        };
         for question in &claim.none {
             let Some(asked) = Question::from_record(self.ruleset, &question.question) else {
                 self.report.refuse(
@@ -201,7 +208,11 @@ impl<'a> Check<'a> {
             }
             match self.refutation(&asked, &question.by) {
                 Ok(true) => {
-                    refuted += 1;
+                    match question.by {
+                        Method::Form => held.by_form += 1,
+                        Method::Clauses { .. } => held.refuted += 1,
+                        Method::Solvers { .. } => held.trusted += 1,
+                    }
                     if let Question::Any(several) = &asked {
                         self.known.none.extend(several.iter().cloned());
                     }
@@ -215,14 +226,14 @@ impl<'a> Check<'a> {
                 }
             }
         }
-        let shown = claim.scenarios.as_ref().map_or(0, |record| {
+        held.shown = claim.scenarios.as_ref().map_or(0, |record| {
             let text = self.file(record);
             text.map_or(0, |text| self.scenarios(&record.file, text))
         });
         if let Some(record) = &claim.smtlib {
             self.file(record);
         }
-        (refuted, shown)
+        held
     }
 
     fn refutation<'m>(
@@ -309,7 +320,7 @@ impl<'a> Check<'a> {
         }
     }
 
-    fn claim(&mut self, claim: &Claim, refuted: usize, shown: usize) {
+    fn claim(&mut self, claim: &Claim, held: Held) {
         let says = says(&claim.kind, claim.dimension.as_deref(), claim.verdict);
         if says != claim.says {
             self.report
@@ -317,12 +328,7 @@ impl<'a> Check<'a> {
             return;
         }
         match carries(self.ruleset, claim, &self.known) {
-            Ok(()) => self.report.holds.push(Held {
-                id: claim.id.clone(),
-                says,
-                refuted,
-                shown,
-            }),
+            Ok(()) => self.report.holds.push(Held { says, ..held }),
             Err(why) => self.report.refuse(&claim.id, why),
         }
     }

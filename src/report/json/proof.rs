@@ -26,6 +26,8 @@ pub fn rechecked(ruleset: &Ruleset, report: &Report) -> Result<String, serde_jso
                 says: held.says.clone(),
                 refuted: held.refuted,
                 shown: held.shown,
+                by_form: held.by_form,
+                trusted: held.trusted,
             })
             .collect(),
         refused: report
@@ -79,10 +81,14 @@ struct HeldRecord {
     id: String,
     /// What it says.
     says: String,
-    /// Questions that were shown to have no scenario.
+    /// Refutations that were replayed.
     refuted: usize,
     /// Scenarios that were replayed.
     shown: usize,
+    /// Questions that the form of the ruleset leaves no room for.
+    by_form: usize,
+    /// Answers of solvers that were taken on trust.
+    trusted: usize,
 }
 
 #[derive(Serialize, JsonSchema)]

@@ -64,7 +64,17 @@ pub fn rechecked(ruleset: &Ruleset, report: &Report, look: &Look) -> String {
         if held.shown > 0 {
             rests.push(format!("{} replayed", counted(held.shown, "scenario")));
         }
-        let words = format!("{} ({})", held.says, rests.join(", "));
+        if held.by_form > 0 {
+            rests.push("the form of the ruleset leaves no room for one".to_owned());
+        }
+        if held.trusted > 0 {
+            rests.push("on the word of solvers".to_owned());
+        }
+        let words = if rests.is_empty() {
+            held.says.clone()
+        } else {
+            format!("{} ({})", held.says, rests.join(", "))
+        };
         page.hanging(0, "holds   ", Tone::Good, &words, Tone::Plain);
     }
     for refusal in &report.refused {
