@@ -24,6 +24,7 @@ use evenhand::source::{Source, Sources};
 use num_bigint::BigUint;
 use num_rational::Ratio;
 use proptest::prelude::*;
+use proptest::strategy::ValueTree as _;
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 use support::random_ruleset;
@@ -117,7 +118,7 @@ fn differing(tried: &Tried, one: &Scenario, other: &Scenario) -> Vec<AttributeId
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(40))]
+    #![proptest_config(ProptestConfig::with_cases(250))]
 
     #[test]
     fn charts_rule_as_the_evaluator_does(text in random_ruleset::yaml()) {
@@ -229,7 +230,7 @@ proptest! {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(12))]
+    #![proptest_config(ProptestConfig::with_cases(60))]
 
     /// The solver, where the space can't be charted, comes to the same as trying every scenario.
     #[test]
@@ -301,6 +302,30 @@ proptest! {
             prop_assert_eq!(fewest(&rows), asked, "{}", &text);
         }
     }
+}
+
+/// The random rulesets are worth the trouble: nearly all can be tried whole, and of the hundreds that
+/// each test looks at a fair part rules in several ways.
+#[test]
+fn random_rulesets_rule_in_several_ways() {
+    let mut runner = proptest::test_runner::TestRunner::deterministic();
+    let (mut tried_whole, mut two, mut several) = (0, 0, 0);
+    for _ in 0..100 {
+        let text = random_ruleset::yaml()
+            .new_tree(&mut runner)
+            .unwrap()
+            .current();
+        let Some(tried) = Tried::new(&text, 1_500) else {
+            continue;
+        };
+        tried_whole += 1;
+        two += usize::from(tried.chart().verdicts() > 1);
+        several += usize::from(tried.chart().verdicts() > 2);
+    }
+    assert!(
+        tried_whole >= 80 && two >= 30 && several >= 15,
+        "{tried_whole} tried whole, {two} with two verdicts or more, {several} with three or more"
+    );
 }
 
 /// Some facts of a scenario, by the bits of a number.

@@ -219,7 +219,12 @@ impl<'r> Asker<'r> {
                 return Ok(Reply::Value(code));
             }
             for problem in problems {
-                self.say(&problem.headline);
+                let help = problem.help.map(|help| format!("; {help}"));
+                self.say(&format!(
+                    "{}{}.",
+                    problem.headline,
+                    help.unwrap_or_default()
+                ));
             }
         }
     }

@@ -10,6 +10,9 @@ use crate::model::{DimensionId, Ruleset, ValueSet};
 use biodivine_lib_bdd::BddPointer;
 use std::collections::BTreeMap;
 
+/// The most places that a chart may have when it is drawn: beyond it, questions to it take too long.
+const MOST_PLACES: usize = 200_000;
+
 /// What is to be known of a dimension's ruling.
 #[derive(Clone, Copy, Debug)]
 enum Signal {
@@ -67,7 +70,6 @@ impl<'r> Chart<'r> {
             diagrams: &diagrams,
             signals: &signals,
             sets: &sets,
-            work,
             known: BTreeMap::new(),
             leaves: BTreeMap::new(),
         };
@@ -88,7 +90,6 @@ struct Drawing<'a, 'r> {
     signals: &'a [(DimensionId, Signal)],
     /// The space, then the set of each signal.
     sets: &'a [Set],
-    work: usize,
     known: BTreeMap<(usize, Vec<BddPointer>), NodeId>,
     leaves: BTreeMap<Vec<Ruling>, NodeId>,
 }
@@ -110,7 +111,7 @@ impl Drawing<'_, '_> {
         if let Some(known) = self.known.get(&key) {
             return Ok(*known);
         }
-        if chart.nodes.len() > self.work {
+        if chart.nodes.len() > MOST_PLACES {
             return Err(TooLarge);
         }
         let mut next = Vec::with_capacity(cells);
