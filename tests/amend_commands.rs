@@ -24,7 +24,7 @@ fn run(arguments: &[&str]) -> (i32, String, String) {
 }
 
 /// A file of this test in an empty folder of its own.
-fn file(test: &str, name: &str, text: &str) -> PathBuf {
+fn file(test: &str, name: &str, text: impl AsRef<[u8]>) -> PathBuf {
     let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join(test);
     fs::create_dir_all(&folder).unwrap();
     let path = folder.join(name);
@@ -104,6 +104,61 @@ fn a_local_variation_is_checked_as_the_rules_stand_with_it() {
         "{text}"
     );
     assert!(text.contains("another edition"), "{text}");
+}
+
+#[test]
+fn every_command_that_takes_a_ruleset_lays_amendments_over_it_in_their_order() {
+    let small = "\
+ruleset: Small rules
+attributes:
+  a:
+rulings:
+  penalty:
+    scale: [none, caution, out]
+    otherwise: none
+clauses:
+  - id: \"1\"
+    when: a
+    ruling: {penalty: caution}
+";
+    let rules = file("layers", "small.yaml", small);
+    let change = |name: &str, condition: &str, penalty: &str| {
+        let text = format!(
+            "amendment: {name}\nchanges:\n  - set:\n      clause: \"1\"\n      when: {condition}\n      ruling: {{penalty: {penalty}}}\n"
+        );
+        file("layers", &format!("{name}.yaml"), text)
+    };
+    let (first, last) = (
+        change("first", "not a", "caution"),
+        change("last", "a", "out"),
+    );
+    let book = file(
+        "layers",
+        "cases.yaml",
+        "cases:\n  - id: C\n    facts: {a: yes}\n    ruled: {penalty: out}\n",
+    );
+    let rules = shown(&rules);
+    for (call, told) in [
+        (
+            &["ruling", rules, "--fact", "a=yes"][..],
+            "\"value\": \"out\"",
+        ),
+        (&["when", rules, "penalty is out"], "\"a\""),
+        (&["scenarios", rules], "\"penalty\": \"out\""),
+        (&["cases", rules, shown(&book)], "\"agree\": 1"),
+        (&["compare", rules, rules], "\"changes\": []"),
+    ] {
+        let with = ["--with", shown(&first), "--with", shown(&last)];
+        let (code, text, beside) = run(&[call, &with, &["--format", "json"]].concat());
+        assert_eq!((code, beside.as_str()), (0, ""), "{call:?}: {text}");
+        assert!(text.contains(told), "{call:?}: {text}");
+        let with = ["--with", shown(&last), "--with", shown(&first)];
+        let (_, other, _) = run(&[call, &with, &["--format", "json"]].concat());
+        assert!(
+            call[0] == "compare" || !other.contains(told),
+            "{call:?}: {other}"
+        );
+    }
 }
 
 fn json(text: &str) -> serde_json::Value {

@@ -415,8 +415,46 @@ fn lines_keep_to_eighty_columns() {
     }
 }
 
+/// Holds a command to write its report over none of the files that it reads: `inputs` are named
+/// without their ending.
+fn kept(arguments: &[&str], input: &str) {
+    let words = [
+        ("small", SMALL),
+        ("small2", SMALL),
+        ("draft", "amendment: Draft\nchanges:\n  - repeal: \"2\"\n"),
+        ("facts", "facts:\n  a: yes\n  b: no\n"),
+        (
+            "book",
+            "cases:\n  - id: C\n    facts: {a: yes, b: no}\n    ruled: {penalty: caution}\n",
+        ),
+    ];
+    let mut paths = Vec::new();
+    for (name, text) in words {
+        paths.push((name, file("over", &format!("{name}.yaml"), text), text));
+    }
+    let path = |name: &str| paths.iter().find(|(known, ..)| *known == name);
+    let mut call: Vec<&str> = Vec::new();
+    for word in arguments {
+        call.push(path(word).map_or(word, |(_, path, _)| shown(path)));
+    }
+    let (_, target, text) = path(input).unwrap();
+    call.extend(["--output", shown(target)]);
+    // By another way to the same file, too.
+    let roundabout = target
+        .with_file_name("..")
+        .join("over")
+        .join(target.file_name().unwrap());
+    for name in [shown(target), shown(&roundabout)] {
+        *call.last_mut().unwrap() = name;
+        let (code, out, err) = run(&call);
+        assert_eq!((code, out.as_str()), (2, ""), "{call:?} {err}");
+        assert!(err.contains("made from; choose another name"), "{err}");
+        assert_eq!(fs::read_to_string(target).unwrap(), *text, "{call:?}");
+    }
+}
+
 #[test]
-fn a_report_goes_to_a_file_and_never_over_the_ruleset() {
+fn a_report_goes_to_a_file_and_never_over_what_it_is_made_from() {
     let rules = file("output", "small.yaml", SMALL);
     let report = rules.with_file_name("report.txt");
     let (code, out, err) = run(&[
@@ -433,8 +471,22 @@ fn a_report_goes_to_a_file_and_never_over_the_ruleset() {
         run(&["check", shown(&rules)]).1
     );
     let (code, _, err) = run(&["check", shown(&rules), "--output", shown(&rules)]);
-    assert!(code == 2 && err.contains("the ruleset itself"), "{err}");
+    assert!(code == 2 && err.contains("made from"), "{err}");
     assert_eq!(fs::read_to_string(&rules).unwrap(), SMALL);
+    for (arguments, inputs) in [
+        (&["check", "small", "--with", "draft"][..], &["draft"][..]),
+        (&["vet", "small", "draft"], &["small", "draft"]),
+        (&["compare", "small", "small2"], &["small", "small2"]),
+        (&["apply", "small", "draft"], &["small", "draft"]),
+        (&["ruling", "small", "facts"], &["small", "facts"]),
+        (&["when", "small", "penalty is out"], &["small"]),
+        (&["cases", "small", "book"], &["small", "book"]),
+        (&["scenarios", "small"], &["small"]),
+    ] {
+        for input in inputs {
+            kept(arguments, input);
+        }
+    }
     let nowhere = rules.with_file_name("no-such-folder").join("report.txt");
     let (code, _, err) = run(&["check", shown(&rules), "--output", shown(&nowhere)]);
     assert!(

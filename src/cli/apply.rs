@@ -5,6 +5,7 @@ use super::input::{self, Unusable};
 use super::terminal::{self, Destination};
 use super::{Ending, Failure, files};
 use crate::report::text::{self, Detail};
+use std::path::{Path, PathBuf};
 
 pub(super) fn run(options: &Apply) -> Result<Ending, Failure> {
     let layered = match input::layered(&options.ruleset, &options.amendments) {
@@ -20,7 +21,11 @@ pub(super) fn run(options: &Apply) -> Result<Ending, Failure> {
         let told = text::warnings(&layered.sources, &layered.warnings, &look);
         terminal::complain(told.trim_end());
     }
-    files::deliver(&consolidated, options.output.as_deref(), &options.ruleset)?;
+    let drafts = options.amendments.iter().map(PathBuf::as_path);
+    let inputs: Vec<&Path> = std::iter::once(options.ruleset.as_path())
+        .chain(drafts)
+        .collect();
+    files::deliver(&consolidated, options.output.as_deref(), &inputs)?;
     Ok(Ending::InOrder)
 }
 

@@ -1,18 +1,17 @@
 //! What can be typed, and the help that says so.
 
 mod proof;
+mod shared;
 
 pub(super) use proof::{Prove, Recheck};
+pub(super) use shared::{Limits, Painted, Rules, Threads, Written};
 
 use crate::analysis::KINDS;
 use crate::model::Kind;
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use clap_complete::Shell;
-use std::num::{NonZeroU32, NonZeroUsize};
 use std::path::PathBuf;
-use std::str::FromStr;
-use std::time::Duration;
 
 /// Shown where nothing was typed.
 pub(super) const WELCOME: &str = "\
@@ -78,29 +77,17 @@ pub(super) enum Command {
 #[derive(Debug, Args)]
 #[command(after_long_help = EXIT_CODES)]
 pub(super) struct Check {
-    /// The ruleset file; `-` reads standard input
-    pub(super) ruleset: PathBuf,
-    /// Lay this amendment over the ruleset first; may be repeated, in order
-    #[arg(long, value_name = "AMENDMENT")]
-    pub(super) with: Vec<PathBuf>,
+    #[command(flatten)]
+    pub(super) rules: Rules,
     /// What to print
     #[arg(long, value_enum, default_value_t = Format::Text)]
     pub(super) format: Format,
-    /// Write the report to this file instead of printing it
-    #[arg(long, short, value_name = "FILE")]
-    pub(super) output: Option<PathBuf>,
-    /// Whether to use colours
-    #[arg(long, value_enum, default_value_t = Color::Auto, value_name = "WHEN")]
-    pub(super) color: Color,
-    /// How many threads may work; as many as the machine has, if left out
-    #[arg(long, short, value_name = "N", allow_negative_numbers = true, value_parser = jobs)]
-    pub(super) jobs: Option<NonZeroUsize>,
-    /// How many seconds it may take, such as 60 or 0.5; what stays open then is said
-    #[arg(long, value_name = "S", allow_negative_numbers = true, value_parser = seconds)]
-    pub(super) seconds: Option<Duration>,
-    /// How many mebibytes of memory the solver may take
-    #[arg(long, value_name = "MIB", allow_negative_numbers = true, value_parser = mebibytes)]
-    pub(super) memory: Option<NonZeroU32>,
+    #[command(flatten)]
+    pub(super) written: Written,
+    #[command(flatten)]
+    pub(super) threads: Threads,
+    #[command(flatten)]
+    pub(super) limits: Limits,
     /// Look for this kind of finding alone, and show all of it; may be repeated
     #[arg(long, value_name = "KIND", value_parser = kind(KINDS))]
     pub(super) only: Vec<Kind>,
@@ -113,18 +100,17 @@ pub(super) struct Check {
 #[derive(Debug, Args)]
 #[command(after_long_help = CASES_HELP)]
 pub(super) struct Cases {
-    /// The ruleset file; `-` reads standard input
-    pub(super) ruleset: PathBuf,
+    #[command(flatten)]
+    pub(super) rules: Rules,
     /// The case book: YAML (.yaml), a table (.csv) or a spreadsheet (.xlsx)
     #[arg(value_name = "CASES")]
     pub(super) book: Option<PathBuf>,
     /// What to print
     #[arg(long, value_enum, default_value_t = Format::Text)]
     pub(super) format: Format,
-    /// Write the report, or the template, to this file
-    #[arg(long, short, value_name = "FILE")]
-    pub(super) output: Option<PathBuf>,
-    /// Write an empty table to fill in, made for this ruleset
+    #[command(flatten)]
+    pub(super) written: Written,
+    /// Print an empty table to fill in, made for this ruleset, or write it to the file of --output
     #[arg(long, value_enum, value_name = "FORM", conflicts_with_all = ["book", "export"])]
     pub(super) template: Option<Table>,
     /// Write the cases to a new file, in the form that its name ends in
@@ -133,15 +119,10 @@ pub(super) struct Cases {
     /// Show every case, not only the first of each sort
     #[arg(long)]
     pub(super) all: bool,
-    /// Whether to use colours
-    #[arg(long, value_enum, default_value_t = Color::Auto, value_name = "WHEN")]
-    pub(super) color: Color,
-    /// How many threads may work; as many as the machine has, if left out
-    #[arg(long, short, value_name = "N", allow_negative_numbers = true, value_parser = jobs)]
-    pub(super) jobs: Option<NonZeroUsize>,
-    /// How many seconds it may take, such as 60 or 0.5; what stays open then is said
-    #[arg(long, value_name = "S", allow_negative_numbers = true, value_parser = seconds)]
-    pub(super) seconds: Option<Duration>,
+    #[command(flatten)]
+    pub(super) threads: Threads,
+    #[command(flatten)]
+    pub(super) limits: Limits,
     /// Print the summary and a line for each case
     #[arg(long, short)]
     pub(super) quiet: bool,
@@ -179,32 +160,20 @@ Exit codes:
   2  the ruleset, a draft or the call can't be used
   3  something stayed undecided, and no harm was found")]
 pub(super) struct Vet {
-    /// The ruleset file; `-` reads standard input
-    pub(super) ruleset: PathBuf,
+    #[command(flatten)]
+    pub(super) rules: Rules,
     /// The drafts, in the order in which they would be made; several are vetted together and one by one
     #[arg(required = true)]
     pub(super) amendments: Vec<PathBuf>,
-    /// Lay this amendment over the ruleset first; may be repeated, in order
-    #[arg(long, value_name = "AMENDMENT")]
-    pub(super) with: Vec<PathBuf>,
     /// What to print
     #[arg(long, value_enum, default_value_t = Format::Text)]
     pub(super) format: Format,
-    /// Write the report to this file instead of printing it
-    #[arg(long, short, value_name = "FILE")]
-    pub(super) output: Option<PathBuf>,
-    /// Whether to use colours
-    #[arg(long, value_enum, default_value_t = Color::Auto, value_name = "WHEN")]
-    pub(super) color: Color,
-    /// How many threads may work; as many as the machine has, if left out
-    #[arg(long, short, value_name = "N", allow_negative_numbers = true, value_parser = jobs)]
-    pub(super) jobs: Option<NonZeroUsize>,
-    /// How many seconds it may take, such as 60 or 0.5; what stays open then is said
-    #[arg(long, value_name = "S", allow_negative_numbers = true, value_parser = seconds)]
-    pub(super) seconds: Option<Duration>,
-    /// How many mebibytes of memory the solver may take
-    #[arg(long, value_name = "MIB", allow_negative_numbers = true, value_parser = mebibytes)]
-    pub(super) memory: Option<NonZeroU32>,
+    #[command(flatten)]
+    pub(super) written: Written,
+    #[command(flatten)]
+    pub(super) threads: Threads,
+    #[command(flatten)]
+    pub(super) limits: Limits,
     /// Print the verdict alone
     #[arg(long, short)]
     pub(super) quiet: bool,
@@ -222,24 +191,18 @@ pub(super) struct Compare {
     pub(super) old: PathBuf,
     /// The edition as it is
     pub(super) new: PathBuf,
+    /// Lay this amendment over both editions first; may be repeated, in order
+    #[arg(long, value_name = "AMENDMENT")]
+    pub(super) with: Vec<PathBuf>,
     /// What to print
     #[arg(long, value_enum, default_value_t = Format::Text)]
     pub(super) format: Format,
-    /// Write the report to this file instead of printing it
-    #[arg(long, short, value_name = "FILE")]
-    pub(super) output: Option<PathBuf>,
-    /// Whether to use colours
-    #[arg(long, value_enum, default_value_t = Color::Auto, value_name = "WHEN")]
-    pub(super) color: Color,
-    /// How many threads may work; as many as the machine has, if left out
-    #[arg(long, short, value_name = "N", allow_negative_numbers = true, value_parser = jobs)]
-    pub(super) jobs: Option<NonZeroUsize>,
-    /// How many seconds it may take, such as 60 or 0.5; what stays open then is said
-    #[arg(long, value_name = "S", allow_negative_numbers = true, value_parser = seconds)]
-    pub(super) seconds: Option<Duration>,
-    /// How many mebibytes of memory the solver may take
-    #[arg(long, value_name = "MIB", allow_negative_numbers = true, value_parser = mebibytes)]
-    pub(super) memory: Option<NonZeroU32>,
+    #[command(flatten)]
+    pub(super) written: Written,
+    #[command(flatten)]
+    pub(super) threads: Threads,
+    #[command(flatten)]
+    pub(super) limits: Limits,
     /// Print the verdict alone
     #[arg(long, short)]
     pub(super) quiet: bool,
@@ -266,11 +229,8 @@ pub(super) struct Apply {
 #[derive(Debug, Args)]
 #[command(after_long_help = RULING_HELP)]
 pub(super) struct Ruling {
-    /// The ruleset file; `-` reads standard input
-    pub(super) ruleset: PathBuf,
-    /// Lay this amendment over the ruleset first; may be repeated, in order
-    #[arg(long, value_name = "AMENDMENT")]
-    pub(super) with: Vec<PathBuf>,
+    #[command(flatten)]
+    pub(super) rules: Rules,
     /// A file with the facts of one incident
     pub(super) scenario: Option<PathBuf>,
     /// A fact, such as deliberate=yes, `seconds_held=20` or touching=hand|knee; may be repeated, and
@@ -290,17 +250,16 @@ pub(super) struct Ruling {
     #[arg(long, value_enum, default_value_t = Paper::Text)]
     pub(super) format: Paper,
     #[command(flatten)]
-    pub(super) common: Common,
+    pub(super) written: Written,
+    #[command(flatten)]
+    pub(super) limits: Limits,
 }
 
 #[derive(Debug, Args)]
 #[command(after_long_help = WHEN_HELP)]
 pub(super) struct When {
-    /// The ruleset file; `-` reads standard input
-    pub(super) ruleset: PathBuf,
-    /// Lay this amendment over the ruleset first; may be repeated, in order
-    #[arg(long, value_name = "AMENDMENT")]
-    pub(super) with: Vec<PathBuf>,
+    #[command(flatten)]
+    pub(super) rules: Rules,
     /// What is to be so: a condition over rulings and facts, such as "penalty is none"
     pub(super) condition: String,
     /// Look only among incidents of which this condition is true
@@ -310,24 +269,9 @@ pub(super) struct When {
     #[arg(long, value_enum, default_value_t = Format::Text)]
     pub(super) format: Format,
     #[command(flatten)]
-    pub(super) common: Common,
-}
-
-/// What commands have in common that answer one question.
-#[derive(Debug, Args)]
-pub(super) struct Common {
-    /// Write the report to this file instead of printing it
-    #[arg(long, short, value_name = "FILE")]
-    pub(super) output: Option<PathBuf>,
-    /// Whether to use colours
-    #[arg(long, value_enum, default_value_t = Color::Auto, value_name = "WHEN")]
-    pub(super) color: Color,
-    /// How many seconds it may take, such as 60 or 0.5; what stays open then is said
-    #[arg(long, value_name = "S", allow_negative_numbers = true, value_parser = seconds)]
-    pub(super) seconds: Option<Duration>,
-    /// How many mebibytes of memory the solver may take
-    #[arg(long, value_name = "MIB", allow_negative_numbers = true, value_parser = mebibytes)]
-    pub(super) memory: Option<NonZeroU32>,
+    pub(super) written: Written,
+    #[command(flatten)]
+    pub(super) limits: Limits,
 }
 
 const RULING_HELP: &str = "\
@@ -363,9 +307,8 @@ pub(super) struct Explain {
     /// The kind of finding; all kinds are listed, if left out
     #[arg(value_parser = kind(Kind::ALL))]
     pub(super) kind: Option<Kind>,
-    /// Whether to use colours
-    #[arg(long, value_enum, default_value_t = Color::Auto, value_name = "WHEN")]
-    pub(super) color: Color,
+    #[command(flatten)]
+    pub(super) painted: Painted,
 }
 
 /// What to print.
@@ -404,28 +347,4 @@ fn kind(kinds: &'static [Kind]) -> impl TypedValueParser<Value = Kind> {
     PossibleValuesParser::new(kinds.iter().map(|kind| kind.word())).try_map(|word| {
         Kind::from_word(&word).ok_or_else(|| format!("no kind of finding is called {word}"))
     })
-}
-
-/// Reads a time above 0, in decimal seconds.
-pub(super) fn seconds(typed: &str) -> Result<Duration, String> {
-    let plain = typed
-        .chars()
-        .all(|sign| sign.is_ascii_digit() || sign == '.');
-    let number = typed.parse().ok().filter(|_| plain);
-    number
-        .and_then(|number| Duration::try_from_secs_f64(number).ok())
-        .filter(|time| !time.is_zero())
-        .ok_or_else(|| "a number of seconds above 0, such as 60 or 0.5".to_owned())
-}
-
-fn jobs(typed: &str) -> Result<NonZeroUsize, String> {
-    whole(typed, "a whole number of threads, 1 or more")
-}
-
-pub(super) fn mebibytes(typed: &str) -> Result<NonZeroU32, String> {
-    whole(typed, "a whole number of mebibytes, 1 or more")
-}
-
-fn whole<N: FromStr>(typed: &str, expected: &str) -> Result<N, String> {
-    typed.parse().map_err(|_| expected.to_owned())
 }

@@ -2,31 +2,31 @@
 //! table to fill in.
 
 use super::arguments::{Cases, Format, Table};
+use super::delivery::Delivery;
 use super::files;
-use super::terminal::{self, Destination, ProgressLine};
+use super::input::{self, Unusable, json_failed};
+use super::terminal::{self, ProgressLine};
 use super::{Ending, Failure};
 use crate::cases::{self, Case, Log, Options, Review};
-use crate::load::{Refused, load};
+use crate::load::Refused;
 use crate::model::Ruleset;
-use crate::problem::Problem;
-use crate::read::text_from_bytes;
-use crate::report::text::{Detail, Look};
+use crate::report::text::Detail;
 use crate::report::{json, text};
-use crate::source::{Source, Sources};
 use std::io::BufReader;
-use std::num::NonZeroUsize;
 use std::path::Path;
-use std::thread;
 
 pub(super) fn run(options: &Cases) -> Result<Ending, Failure> {
-    let name = files::name(&options.ruleset);
-    let words = match text_from_bytes(files::read(&options.ruleset)?) {
-        Ok(words) => words,
-        Err(refused) => return bad_bytes(options, &name, &refused),
+    let mut inputs = options.rules.files();
+    inputs.extend(options.book.as_deref());
+    let delivery = Delivery {
+        written: &options.written,
+        format: options.format,
+        detail: detail(options),
+        inputs,
     };
-    let loaded = match load(&name, &words) {
+    let loaded = match input::ruleset(&options.rules) {
         Ok(loaded) => loaded,
-        Err(refused) => return unusable(options, &refused),
+        Err(wrong) => return delivery.unusable(wrong),
     };
     let ruleset = &loaded.ruleset;
     if let Some(table) = options.template {
@@ -38,33 +38,40 @@ pub(super) fn run(options: &Cases) -> Result<Ending, Failure> {
         ));
     };
     if let Some(target) = &options.export {
-        return match all(ruleset, path)? {
+        return match all(ruleset, path) {
             Ok(cases) => export(options, ruleset, &cases, target),
-            Err(refused) => unusable(options, &refused),
+            Err(wrong) => delivery.unusable(wrong),
         };
     }
     let progress = ProgressLine::new(options.quiet);
-    let machine = || thread::available_parallelism().unwrap_or(NonZeroUsize::MIN);
     let how = Options {
-        jobs: options.jobs.unwrap_or_else(machine),
-        budget: terminal::budget(options.seconds, None),
+        jobs: options.threads.number(),
+        budget: terminal::budget(&options.limits),
         progress: &progress,
     };
-    let review = match review(ruleset, path, &how)? {
-        Ok(review) => review,
-        Err(refused) => {
-            progress.finish();
-            return unusable(options, &refused);
-        }
-    };
+    let review = review(ruleset, path, &how);
     progress.finish();
+    let review = match review {
+        Ok(review) => review,
+        Err(wrong) => return delivery.unusable(wrong),
+    };
     let file = files::name(path);
     let report = match options.format {
-        Format::Text => text::cases(ruleset, &file, &review, &look(options)),
+        Format::Text => text::cases(ruleset, &file, &review, &delivery.look()),
         Format::Json => json::cases(ruleset, &file, &review).map_err(json_failed)?,
     };
-    files::deliver(&report, options.output.as_deref(), path)?;
+    delivery.deliver(&report)?;
     Ok(ending(&review))
+}
+
+fn detail(options: &Cases) -> Detail {
+    if options.quiet {
+        Detail::Headlines
+    } else if options.all {
+        Detail::Whole
+    } else {
+        Detail::Digest
+    }
 }
 
 /// The form of a file, by its name.
@@ -90,71 +97,54 @@ fn form(path: &Path) -> Result<Form, Failure> {
     }
 }
 
-fn review(
-    ruleset: &Ruleset,
-    path: &Path,
-    how: &Options<'_>,
-) -> Result<Result<Review, Refused>, Failure> {
+fn review(ruleset: &Ruleset, path: &Path, how: &Options<'_>) -> Result<Review, Unusable> {
     let name = files::name(path);
-    Ok(match form(path)? {
-        Form::Yaml => book(ruleset, path)?.map(|cases| cases::review(ruleset, cases, how)),
+    let shut = |failure| input::unreadable(path, failure);
+    match form(path).map_err(shut)? {
+        Form::Yaml => Ok(cases::review(ruleset, book(ruleset, path)?, how)),
         Form::Csv => {
-            let input = BufReader::with_capacity(1 << 16, files::open(path)?);
-            match Log::open(ruleset, &name, input) {
-                Err(refused) => Err(refused),
-                Ok(mut log) => {
-                    let columns = log.columns().clone();
-                    cases::review_rows(ruleset, &columns, &mut log, how)
-                        .map_err(|wrong| log.refused(wrong))
-                }
-            }
+            let input = BufReader::with_capacity(1 << 16, files::open(path).map_err(shut)?);
+            let mut log = Log::open(ruleset, &name, input)?;
+            let columns = log.columns().clone();
+            let review = cases::review_rows(ruleset, &columns, &mut log, how);
+            review.map_err(|wrong| log.refused(wrong).into())
         }
         Form::Sheet => {
-            let bytes = files::read(path)?;
-            cases::sheet_rows(ruleset, &name, bytes).and_then(|(columns, rows)| {
-                cases::review_rows(ruleset, &columns, rows.into_iter().map(Ok), how)
-                    .map_err(|wrong| cases::sheet_refused(&name, wrong))
-            })
+            let (columns, rows) =
+                cases::sheet_rows(ruleset, &name, files::read(path).map_err(shut)?)?;
+            let review = cases::review_rows(ruleset, &columns, rows.into_iter().map(Ok), how);
+            review.map_err(|wrong| cases::sheet_refused(&name, wrong).into())
         }
-    })
+    }
 }
 
 /// A case book in YAML.
-fn book(ruleset: &Ruleset, path: &Path) -> Result<Result<Vec<Case>, Refused>, Failure> {
-    let name = files::name(path);
-    Ok(match text_from_bytes(files::read(path)?) {
-        Ok(words) => cases::book(ruleset, &name, &words),
-        Err(refused) => {
-            let mut sources = Sources::default();
-            let id = sources.add(Source::new(&name, refused.text.clone()));
-            Err(Refused {
-                problems: vec![refused.problem(id)],
-                sources,
-            })
-        }
-    })
+fn book(ruleset: &Ruleset, path: &Path) -> Result<Vec<Case>, Unusable> {
+    const BOOK: &str = "a case book in YAML is a text file with `cases:`";
+    let (name, words) = input::text_of(path, BOOK)?;
+    Ok(cases::book(ruleset, &name, &words)?)
 }
 
 /// Every case of a file.
-fn all(ruleset: &Ruleset, path: &Path) -> Result<Result<Vec<Case>, Refused>, Failure> {
+fn all(ruleset: &Ruleset, path: &Path) -> Result<Vec<Case>, Unusable> {
     let name = files::name(path);
-    let (mut columns, rows, refuse): (_, Vec<_>, Box<dyn Fn(_) -> Refused>) = match form(path)? {
-        Form::Yaml => return book(ruleset, path),
-        Form::Csv => {
-            let input = BufReader::new(files::open(path)?);
-            let mut log = match Log::open(ruleset, &name, input) {
-                Ok(log) => log,
-                Err(refused) => return Ok(Err(refused)),
-            };
-            let rows = log.by_ref().collect();
-            (
-                log.columns().clone(),
-                rows,
-                Box::new(move |wrong| log.refused(wrong)),
-            )
-        }
-        Form::Sheet => match cases::sheet_rows(ruleset, &name, files::read(path)?) {
-            Ok((columns, rows)) => {
+    let shut = |failure| input::unreadable(path, failure);
+    let (mut columns, rows, refuse): (_, Vec<_>, Box<dyn Fn(_) -> Refused>) =
+        match form(path).map_err(shut)? {
+            Form::Yaml => return book(ruleset, path),
+            Form::Csv => {
+                let input = BufReader::new(files::open(path).map_err(shut)?);
+                let mut log = Log::open(ruleset, &name, input)?;
+                let rows = log.by_ref().collect();
+                (
+                    log.columns().clone(),
+                    rows,
+                    Box::new(move |wrong| log.refused(wrong)),
+                )
+            }
+            Form::Sheet => {
+                let (columns, rows) =
+                    cases::sheet_rows(ruleset, &name, files::read(path).map_err(shut)?)?;
                 let rows = rows.into_iter().map(Ok).collect();
                 (
                     columns,
@@ -162,9 +152,7 @@ fn all(ruleset: &Ruleset, path: &Path) -> Result<Result<Vec<Case>, Refused>, Fai
                     Box::new(move |wrong| cases::sheet_refused(&name, wrong)),
                 )
             }
-            Err(refused) => return Ok(Err(refused)),
-        },
-    };
+        };
     let mut found = Vec::with_capacity(rows.len());
     let mut wrong = Vec::new();
     for row in rows {
@@ -176,11 +164,11 @@ fn all(ruleset: &Ruleset, path: &Path) -> Result<Result<Vec<Case>, Refused>, Fai
             Err(mut problems) => wrong.append(&mut problems),
         }
     }
-    Ok(if wrong.is_empty() {
+    if wrong.is_empty() {
         Ok(found)
     } else {
-        Err(refuse(wrong))
-    })
+        Err(refuse(wrong).into())
+    }
 }
 
 fn export(
@@ -209,7 +197,7 @@ fn export(
 
 fn template(options: &Cases, ruleset: &Ruleset, table: Table) -> Result<Ending, Failure> {
     let failed = |cases::Unwritten(why)| Failure(format!("the table can't be made: {why}"));
-    match (table, &options.output) {
+    match (table, &options.written.output) {
         (Table::Csv, output) => {
             let words = cases::template_csv(ruleset).map_err(failed)?;
             match output {
@@ -227,45 +215,6 @@ fn template(options: &Cases, ruleset: &Ruleset, table: Table) -> Result<Ending, 
         }
     }
     Ok(Ending::InOrder)
-}
-
-fn look(options: &Cases) -> Look {
-    let detail = if options.quiet {
-        Detail::Headlines
-    } else if options.all {
-        Detail::Whole
-    } else {
-        Detail::Digest
-    };
-    let destination = match options.output {
-        Some(_) => Destination::File,
-        None => Destination::Screen,
-    };
-    terminal::look(destination, options.color, detail)
-}
-
-fn bad_bytes(
-    options: &Cases,
-    name: &str,
-    refused: &crate::read::Refused,
-) -> Result<Ending, Failure> {
-    let mut sources = Sources::default();
-    let id = sources.add(Source::new(name, refused.text.clone()));
-    let problems: Vec<Problem> = vec![refused.problem(id)];
-    unusable(options, &Refused { sources, problems })
-}
-
-fn unusable(options: &Cases, refused: &Refused) -> Result<Ending, Failure> {
-    let report = match options.format {
-        Format::Text => text::problems(&refused.sources, &refused.problems, &look(options)),
-        Format::Json => json::problems(&refused.sources, &refused.problems).map_err(json_failed)?,
-    };
-    files::deliver(&report, options.output.as_deref(), &options.ruleset)?;
-    Ok(Ending::Unusable)
-}
-
-fn json_failed(error: impl std::fmt::Display) -> Failure {
-    Failure(format!("the JSON can't be made: {error}"))
 }
 
 fn ending(review: &Review) -> Ending {

@@ -1,35 +1,38 @@
 //! `check`: every finding of a ruleset, and what was proved free of them.
 
 use super::arguments::{Check, Format};
-use super::input::{self, Unusable, json_failed};
-use super::terminal::{self, Destination, ProgressLine};
-use super::{Ending, Failure, files};
+use super::delivery::Delivery;
+use super::input::{self, json_failed};
+use super::terminal::{self, ProgressLine};
+use super::{Ending, Failure};
 use crate::analysis::{self, Checked, Outcome};
 use crate::model::Severity;
-use crate::report::text::{Detail, Look};
+use crate::report::text::Detail;
 use crate::report::{json, text};
-use std::num::NonZeroUsize;
-use std::thread;
 
 pub(super) fn run(options: &Check) -> Result<Ending, Failure> {
-    let loaded = match input::ruleset(&options.ruleset, &options.with) {
-        Ok(loaded) => loaded,
-        Err(wrong) => return unusable(options, wrong),
+    let delivery = Delivery {
+        written: &options.written,
+        format: options.format,
+        detail: detail(options),
+        inputs: options.rules.files(),
     };
+    let loaded = match input::ruleset(&options.rules) {
+        Ok(loaded) => loaded,
+        Err(wrong) => return delivery.unusable(wrong),
+    };
+    let ruleset = &loaded.ruleset;
     let progress = ProgressLine::new(options.quiet);
-    let machine = || thread::available_parallelism().unwrap_or(NonZeroUsize::MIN);
-    let memory = options.memory.map(std::num::NonZero::get);
-    let budget = terminal::budget(options.seconds, memory);
-    if let Some(problem) = analysis::no_scenario(&loaded.ruleset, &budget) {
+    let budget = terminal::budget(&options.limits);
+    if let Some(problem) = analysis::no_scenario(ruleset, &budget) {
         progress.finish();
-        let wrong = Unusable::Problems(loaded.ruleset.sources, vec![problem]);
-        return unusable(options, wrong);
+        return delivery.problems(&ruleset.sources, vec![problem]);
     }
     let checked = analysis::check(
-        &loaded.ruleset,
+        ruleset,
         &analysis::Options {
             kinds: options.only.clone(),
-            jobs: options.jobs.unwrap_or_else(machine),
+            jobs: options.threads.number(),
             budget,
             progress: &progress,
             ..analysis::Options::default()
@@ -37,34 +40,21 @@ pub(super) fn run(options: &Check) -> Result<Ending, Failure> {
     );
     progress.finish();
     let report = match options.format {
-        Format::Text => text::checked(&loaded.ruleset, &loaded.warnings, &checked, &look(options)),
-        Format::Json => {
-            json::checked(&loaded.ruleset, &loaded.warnings, &checked).map_err(json_failed)?
-        }
+        Format::Text => text::checked(ruleset, &loaded.warnings, &checked, &delivery.look()),
+        Format::Json => json::checked(ruleset, &loaded.warnings, &checked).map_err(json_failed)?,
     };
-    files::deliver(&report, options.output.as_deref(), &options.ruleset)?;
+    delivery.deliver(&report)?;
     Ok(ending(&checked))
 }
 
-fn look(options: &Check) -> Look {
-    let detail = if options.quiet {
+fn detail(options: &Check) -> Detail {
+    if options.quiet {
         Detail::Headlines
     } else if options.only.is_empty() {
         Detail::Digest
     } else {
         Detail::Whole
-    };
-    let destination = match options.output {
-        Some(_) => Destination::File,
-        None => Destination::Screen,
-    };
-    terminal::look(destination, options.color, detail)
-}
-
-fn unusable(options: &Check, wrong: Unusable) -> Result<Ending, Failure> {
-    let report = input::report(wrong, options.format, &look(options))?;
-    files::deliver(&report, options.output.as_deref(), &options.ruleset)?;
-    Ok(Ending::Unusable)
+    }
 }
 
 fn ending(checked: &Checked) -> Ending {

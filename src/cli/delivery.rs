@@ -1,6 +1,6 @@
-//! Where the report of a command goes that answers one question, and how it says that it can't.
+//! Where the report of a command goes, how it looks, and how it says that there is none.
 
-use super::arguments::{Color, Common, Format};
+use super::arguments::{Format, Written};
 use super::input::{self, Unusable};
 use super::terminal::{self, Destination};
 use super::{Ending, Failure, files};
@@ -10,43 +10,36 @@ use crate::source::Sources;
 use std::path::Path;
 
 /// Where a report goes and how it looks.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Debug)]
 pub(super) struct Delivery<'a> {
+    /// What was typed about it.
+    pub(super) written: &'a Written,
     /// In which form problems are told.
-    format: Format,
-    output: Option<&'a Path>,
-    color: Color,
-    /// The ruleset file, which no report is written over.
-    ruleset: &'a Path,
+    pub(super) format: Format,
+    /// How much a text report tells.
+    pub(super) detail: Detail,
+    /// The files that the report is made from; it is written over none of them.
+    pub(super) inputs: Vec<&'a Path>,
 }
 
-impl<'a> Delivery<'a> {
-    pub(super) fn new(common: &'a Common, format: Format, ruleset: &'a Path) -> Self {
-        Delivery {
-            format,
-            output: common.output.as_deref(),
-            color: common.color,
-            ruleset,
-        }
-    }
-
+impl Delivery<'_> {
     /// How a text report is to look.
     pub(super) fn look(&self) -> Look {
-        let destination = match self.output {
+        let destination = match self.written.output {
             Some(_) => Destination::File,
             None => Destination::Screen,
         };
-        terminal::look(destination, self.color, Detail::Whole)
+        terminal::look(destination, self.written.painted.color, self.detail)
     }
 
     /// Prints a report or writes it to its file.
     pub(super) fn deliver(&self, report: &str) -> Result<(), Failure> {
-        files::deliver(report, self.output, self.ruleset)
+        files::deliver(report, self.written.output.as_deref(), &self.inputs)
     }
 
     /// Tells why a file can't be used.
-    pub(super) fn unusable(&self, wrong: Unusable) -> Result<Ending, Failure> {
-        let report = input::report(wrong, self.format, &self.look())?;
+    pub(super) fn unusable(&self, wrong: impl Into<Unusable>) -> Result<Ending, Failure> {
+        let report = input::report(wrong.into(), self.format, &self.look())?;
         self.deliver(&report)?;
         Ok(Ending::Unusable)
     }

@@ -6,7 +6,7 @@ use super::{Ending, Failure, files};
 use crate::report::text::{self, Detail};
 
 pub(super) fn run(options: &Explain) -> Result<Ending, Failure> {
-    let look = terminal::look(Destination::Screen, options.color, Detail::Whole);
+    let look = terminal::look(Destination::Screen, options.painted.color, Detail::Whole);
     let page = match options.kind {
         Some(kind) => text::explained(kind, &look),
         None => text::kinds(&look),

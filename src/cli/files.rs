@@ -70,19 +70,25 @@ pub(super) fn is_binary(bytes: &[u8]) -> bool {
     controls > 1 && controls * 20 > start.len()
 }
 
-/// Prints a report, or writes it to the file named by `--output`.
+/// Prints a report, or writes it to the file named by `--output`, which may be none of those that the
+/// report is made from.
 ///
 /// # Errors
 /// Says in words why it can't be written. A pipe that somebody closed is no error.
-pub(super) fn deliver(report: &str, output: Option<&Path>, input: &Path) -> Result<(), Failure> {
+pub(super) fn deliver(
+    report: &str,
+    output: Option<&Path>,
+    inputs: &[&Path],
+) -> Result<(), Failure> {
     let Some(path) = output else {
         return print(report);
     };
     let same = fs::canonicalize(path).ok();
-    if same.is_some() && same == fs::canonicalize(input).ok() {
+    let is_same = |input: &&Path| same.is_some() && same == fs::canonicalize(input).ok();
+    if inputs.iter().any(is_same) {
         let path = path.display();
         return Err(Failure(format!(
-            "the report was not written: {path} is the ruleset itself"
+            "the report was not written: {path} is one of the files that it is made from; choose another name"
         )));
     }
     fs::write(path, report).map_err(|error| not_written(path, &error))

@@ -1,6 +1,6 @@
 //! The files that a command works on, read; or the report that says why they can't be used.
 
-use super::arguments::Format;
+use super::arguments::{Format, Rules};
 use super::{Failure, files};
 use crate::load::{Layered, Loaded, Refused, load_with};
 use crate::problem::Problem;
@@ -31,13 +31,16 @@ impl From<Refused> for Unusable {
     }
 }
 
+/// That nobody can show the words of a file, and why.
+pub(super) fn unreadable(path: &Path, failure: Failure) -> Unusable {
+    let name = files::name(path);
+    Unusable::Unreadable { name, failure }
+}
+
 /// A file's name and text; `kind` says what it should be, and which command shows one.
 pub(super) fn text_of(path: &Path, kind: &str) -> Result<(String, String), Unusable> {
     let name = files::name(path);
-    let bytes = match files::read(path) {
-        Ok(bytes) => bytes,
-        Err(failure) => return Err(Unusable::Unreadable { name, failure }),
-    };
+    let bytes = files::read(path).map_err(|failure| unreadable(path, failure))?;
     let text = decoded(&name, bytes, kind)?;
     Ok((name, text))
 }
@@ -67,17 +70,19 @@ const AMENDMENT: &str = "an amendment is a text file that begins with `amendment
 /// A ruleset, and the fingerprint of its bytes.
 pub(super) fn fingerprinted(path: &Path) -> Result<(Loaded, String), Unusable> {
     let name = files::name(path);
-    let bytes = match files::read(path) {
-        Ok(bytes) => bytes,
-        Err(failure) => return Err(Unusable::Unreadable { name, failure }),
-    };
+    let bytes = files::read(path).map_err(|failure| unreadable(path, failure))?;
     let fingerprint = digest(&bytes);
     let text = decoded(&name, bytes, RULESET)?;
     Ok((load_with(name, text, &[])?, fingerprint))
 }
 
-/// A ruleset with amendments laid over it.
-pub(super) fn ruleset(path: &Path, with: &[PathBuf]) -> Result<Loaded, Unusable> {
+/// A ruleset with what is laid over it.
+pub(super) fn ruleset(rules: &Rules) -> Result<Loaded, Unusable> {
+    edition(&rules.ruleset, &rules.with)
+}
+
+/// The same of one of several rulesets.
+pub(super) fn edition(path: &Path, with: &[PathBuf]) -> Result<Loaded, Unusable> {
     let (name, text) = text_of(path, RULESET)?;
     Ok(load_with(name, text, &amendments(with)?)?)
 }

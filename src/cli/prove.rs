@@ -8,16 +8,14 @@ use crate::proof::prove::{Disagreement, Prover, Recorded};
 use crate::report::caution::caution;
 use crate::report::text::{self, Detail};
 use std::io::Write;
-use std::num::NonZeroUsize;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
-use std::thread;
 
 /// Where records go unless another folder is named.
 const RECORDS: &str = "proofs";
 
 pub(super) fn run(options: &Prove) -> Result<Ending, Failure> {
-    let look = terminal::look(Destination::Screen, options.color, Detail::Digest);
+    let look = terminal::look(Destination::Screen, options.painted.color, Detail::Digest);
     let (loaded, fingerprint) = match input::fingerprinted(&options.ruleset) {
         Ok(read) => read,
         Err(unusable) => {
@@ -31,13 +29,12 @@ pub(super) fn run(options: &Prove) -> Result<Ending, Failure> {
     };
     folder::may_be_written(&folder)?;
     let progress = ProgressLine::new(false);
-    let budget = terminal::budget(options.seconds, options.memory.map(std::num::NonZero::get));
+    let budget = terminal::budget(&options.limits);
     if let Some(problem) = analysis::no_scenario(&loaded.ruleset, &budget) {
         progress.finish();
         files::print(&text::problems(&loaded.ruleset.sources, &[problem], &look))?;
         return Ok(Ending::Unusable);
     }
-    let machine = || thread::available_parallelism().unwrap_or(NonZeroUsize::MIN);
     let prover = Prover {
         ruleset: &loaded.ruleset,
         file: file_name(&options.ruleset),
@@ -46,7 +43,7 @@ pub(super) fn run(options: &Prove) -> Result<Ending, Failure> {
         second: &cvc5,
     };
     let recorded = prover.record(&analysis::Options {
-        jobs: options.jobs.unwrap_or_else(machine),
+        jobs: options.threads.number(),
         budget,
         progress: &progress,
         ..analysis::Options::default()

@@ -9,7 +9,7 @@ use crate::report::text::{self, Detail};
 use std::path::PathBuf;
 
 pub(super) fn run(options: &Recheck) -> Result<Ending, Failure> {
-    let look = terminal::look(Destination::Screen, options.color, Detail::Digest);
+    let look = terminal::look(Destination::Screen, options.painted.color, Detail::Digest);
     let record = folder::read(&options.record)?;
     let unreadable = |Unreadable(why): Unreadable| {
         Failure(format!("{} is no record: {why}", options.record.display()))

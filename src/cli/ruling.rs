@@ -11,6 +11,7 @@ use crate::logic::Chart;
 use crate::model::{DimensionId, Ruleset};
 use crate::narration::{Answer, answer};
 use crate::problem::nearest;
+use crate::report::text::Detail;
 use crate::report::{json, text};
 use crate::scenario::{self, Decision, Incident, Standing};
 use crate::solve::{Budget, Reason};
@@ -25,8 +26,15 @@ pub(super) fn run(options: &Ruling) -> Result<Ending, Failure> {
         Paper::Json => Format::Json,
         Paper::Text | Paper::Markdown => Format::Text,
     };
-    let delivery = Delivery::new(&options.common, problems, &options.ruleset);
-    let loaded = match input::ruleset(&options.ruleset, &options.with) {
+    let mut inputs = options.rules.files();
+    inputs.extend(options.scenario.as_deref());
+    let delivery = Delivery {
+        written: &options.written,
+        format: problems,
+        detail: Detail::Whole,
+        inputs,
+    };
+    let loaded = match input::ruleset(&options.rules) {
         Ok(loaded) => loaded,
         Err(wrong) => return delivery.unusable(wrong),
     };
@@ -41,8 +49,7 @@ pub(super) fn run(options: &Ruling) -> Result<Ending, Failure> {
     if asks && !terminal::can_be_asked() {
         return Err(Failure(nobody_to_ask(ruleset)));
     }
-    let memory = options.common.memory.map(std::num::NonZero::get);
-    let limit = || terminal::budget(options.common.seconds, memory);
+    let limit = || terminal::budget(&options.limits);
     // The time that a person takes to answer is not counted.
     let before = if asks { Budget::unlimited() } else { limit() };
     let mut chart = scenario::chart(ruleset, &dimensions, &before);

@@ -1,24 +1,22 @@
 //! `scenarios`: the incidents that teach most about a ruleset.
 
-use super::arguments::{Color, Format, mebibytes, seconds};
-use super::input::{self, Unusable, json_failed};
-use super::terminal::{self, Destination, ProgressLine};
-use super::{Ending, Failure, files};
+use super::arguments::{Format, Limits, Rules, Written};
+use super::delivery::Delivery;
+use super::input::{self, json_failed};
+use super::terminal::{self, ProgressLine};
+use super::{Ending, Failure};
 use crate::analysis;
-use crate::report::text::{Detail, Look};
+use crate::report::text::Detail;
 use crate::report::{json, scenarios};
 use crate::scenario::covering::Refusal;
 use crate::scenario::{Asked, Nothing, Request, Sort, Telling, meant, telling};
 use clap::{Args, ValueEnum};
-use std::num::NonZeroU32;
-use std::path::PathBuf;
-use std::time::Duration;
 
 #[derive(Debug, Args)]
 #[command(after_long_help = HELP)]
 pub(super) struct Scenarios {
-    /// The ruleset file; `-` reads standard input
-    pub(super) ruleset: PathBuf,
+    #[command(flatten)]
+    rules: Rules,
     /// Show this sort of scenario; may be repeated
     #[arg(long, value_enum, value_name = "SORT")]
     sort: Vec<SortName>,
@@ -46,18 +44,10 @@ pub(super) struct Scenarios {
     /// What to print
     #[arg(long, value_enum, default_value_t = PageFormat::Text)]
     format: PageFormat,
-    /// Write the scenarios to this file instead of printing them
-    #[arg(long, short, value_name = "FILE")]
-    output: Option<PathBuf>,
-    /// Whether to use colours
-    #[arg(long, value_enum, default_value_t = Color::Auto, value_name = "WHEN")]
-    color: Color,
-    /// How many seconds it may take, such as 60 or 0.5; what stays open then is said
-    #[arg(long, value_name = "S", allow_negative_numbers = true, value_parser = seconds)]
-    seconds: Option<Duration>,
-    /// How many mebibytes of memory the solver may take
-    #[arg(long, value_name = "MIB", allow_negative_numbers = true, value_parser = mebibytes)]
-    memory: Option<NonZeroU32>,
+    #[command(flatten)]
+    written: Written,
+    #[command(flatten)]
+    limits: Limits,
 }
 
 const HELP: &str = "\
@@ -128,9 +118,15 @@ impl PageFormat {
 }
 
 pub(super) fn run(options: &Scenarios) -> Result<Ending, Failure> {
-    let loaded = match input::ruleset(&options.ruleset, &[]) {
+    let delivery = Delivery {
+        written: &options.written,
+        format: options.format.of_problems(),
+        detail: Detail::Whole,
+        inputs: options.rules.files(),
+    };
+    let loaded = match input::ruleset(&options.rules) {
         Ok(loaded) => loaded,
-        Err(wrong) => return unusable(options, wrong),
+        Err(wrong) => return delivery.unusable(wrong),
     };
     let ruleset = &loaded.ruleset;
     let asked = Asked {
@@ -142,14 +138,13 @@ pub(super) fn run(options: &Scenarios) -> Result<Ending, Failure> {
     };
     let meant = match meant(ruleset, &asked) {
         Ok(meant) => meant,
-        Err(refused) => return unusable(options, refused.into()),
+        Err(refused) => return delivery.unusable(refused),
     };
     let progress = ProgressLine::new(false);
-    let budget = terminal::budget(options.seconds, options.memory.map(NonZeroU32::get));
+    let budget = terminal::budget(&options.limits);
     if let Some(problem) = analysis::no_scenario(ruleset, &budget) {
         progress.finish();
-        let wrong = Unusable::Problems(ruleset.sources.clone(), vec![problem]);
-        return unusable(options, wrong);
+        return delivery.problems(&ruleset.sources, vec![problem]);
     }
     let mut sorts: Vec<Sort> = options
         .sort
@@ -171,26 +166,12 @@ pub(super) fn run(options: &Scenarios) -> Result<Ending, Failure> {
     let told = telling(ruleset, &request, &budget);
     progress.finish();
     let page = match options.format {
-        PageFormat::Text => scenarios::text(ruleset, &told, &look(options)),
+        PageFormat::Text => scenarios::text(ruleset, &told, &delivery.look()),
         PageFormat::Markdown => scenarios::markdown(ruleset, &told),
         PageFormat::Json => json::scenarios(ruleset, &told).map_err(json_failed)?,
     };
-    files::deliver(&page, options.output.as_deref(), &options.ruleset)?;
+    delivery.deliver(&page)?;
     Ok(ending(&told))
-}
-
-fn look(options: &Scenarios) -> Look {
-    let destination = match options.output {
-        Some(_) => Destination::File,
-        None => Destination::Screen,
-    };
-    terminal::look(destination, options.color, Detail::Whole)
-}
-
-fn unusable(options: &Scenarios, wrong: Unusable) -> Result<Ending, Failure> {
-    let report = input::report(wrong, options.format.of_problems(), &look(options))?;
-    files::deliver(&report, options.output.as_deref(), &options.ruleset)?;
-    Ok(Ending::Unusable)
 }
 
 fn ending(told: &Telling) -> Ending {

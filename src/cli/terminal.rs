@@ -6,7 +6,7 @@
     reason = "the command line is where the environment and the terminal are asked"
 )]
 
-use super::arguments::Color;
+use super::arguments::{Color, Limits};
 use crate::analysis::Progress;
 use crate::report::text::{Colours, Detail, Drawing, Look};
 use crate::solve::Budget;
@@ -98,14 +98,15 @@ pub(super) fn complain(words: &str) {
 
 /// A limit that ends so long from now, that gives the solver so much memory, and that
 /// Ctrl-C uses up; Ctrl-C once more ends the program at once.
-pub(super) fn budget(time: Option<Duration>, mebibytes: Option<u32>) -> Budget {
+pub(super) fn budget(limits: &Limits) -> Budget {
     static ASKED: AtomicBool = AtomicBool::new(false);
     let mut budget = Budget::unlimited();
-    if let Some(deadline) = time.and_then(|time| Instant::now().checked_add(time)) {
+    let end = |time| Instant::now().checked_add(time);
+    if let Some(deadline) = limits.seconds.and_then(end) {
         budget = budget.until(deadline);
     }
-    if let Some(mebibytes) = mebibytes {
-        budget = budget.memory_mib(mebibytes);
+    if let Some(mebibytes) = limits.memory {
+        budget = budget.memory_mib(mebibytes.get());
     }
     let shared = budget.clone();
     // Without a handler Ctrl-C still ends the program, only without a report.

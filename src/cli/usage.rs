@@ -40,6 +40,7 @@ fn shape(command: &str) -> Option<&'static str> {
         "ruling" => Some("evenhand ruling RULESET [SCENARIO] [--fact NAME=VALUE]"),
         "when" => Some("evenhand when RULESET \"CONDITION\""),
         "prove" => Some("evenhand prove RULESET"),
+        "cases" => Some("evenhand cases RULESET CASES"),
         "recheck" => Some("evenhand recheck FOLDER [RULESET]"),
         "scenarios" => Some("evenhand scenarios RULESET"),
         "new" => Some("evenhand new NAME"),

@@ -1,39 +1,39 @@
 //! `vet`: what drafts change, break, and touch beyond their scope.
 
-use super::arguments::{Format, Vet};
+use super::arguments::{Format, Rules, Vet};
+use super::delivery::Delivery;
 use super::input::{self, Unusable, json_failed};
-use super::terminal::{self, Destination, ProgressLine};
-use super::{Ending, Failure, files};
+use super::terminal::{self, ProgressLine};
+use super::{Ending, Failure};
 use crate::amendment::{self, Vetted};
 use crate::analysis;
 use crate::load::Layered;
-use crate::report::text::{Detail, Look};
+use crate::report::text::Detail;
 use crate::report::{json, text};
-use std::num::NonZeroUsize;
-use std::thread;
+use std::path::PathBuf;
 
 pub(super) fn run(options: &Vet) -> Result<Ending, Failure> {
-    let all: Vec<_> = options
-        .with
-        .iter()
-        .chain(&options.amendments)
-        .cloned()
-        .collect();
-    let layered = input::layered(&options.ruleset, &all);
-    let layered = layered.and_then(|layered| {
-        let layered = layered.with_first_in_base(options.with.len());
+    let Rules { ruleset, with } = &options.rules;
+    let drafts = options.amendments.iter().map(PathBuf::as_path);
+    let delivery = Delivery {
+        written: &options.written,
+        format: options.format,
+        detail: detail(options.quiet),
+        inputs: options.rules.files().into_iter().chain(drafts).collect(),
+    };
+    let all: Vec<_> = with.iter().chain(&options.amendments).cloned().collect();
+    let layered = input::layered(ruleset, &all).and_then(|layered| {
+        let layered = layered.with_first_in_base(with.len());
         layered.map_err(Unusable::from)
     });
     let layered = match layered {
         Ok(layered) => layered,
-        Err(wrong) => return unusable(options, wrong),
+        Err(wrong) => return delivery.unusable(wrong),
     };
     let progress = ProgressLine::new(options.quiet);
-    let machine = || thread::available_parallelism().unwrap_or(NonZeroUsize::MIN);
-    let memory = options.memory.map(std::num::NonZero::get);
     let asked = analysis::Options {
-        jobs: options.jobs.unwrap_or_else(machine),
-        budget: terminal::budget(options.seconds, memory),
+        jobs: options.threads.number(),
+        budget: terminal::budget(&options.limits),
         progress: &progress,
         ..analysis::Options::default()
     };
@@ -41,18 +41,15 @@ pub(super) fn run(options: &Vet) -> Result<Ending, Failure> {
     progress.finish();
     let (together, alone) = match found {
         Ok(found) => found,
-        Err(problems) => {
-            let wrong = Unusable::Problems(layered.sources, problems);
-            return unusable(options, wrong);
-        }
+        Err(problems) => return delivery.problems(&layered.sources, problems),
     };
     let mut warnings = layered.warnings.clone();
     warnings.extend(layered.base.warnings.iter().cloned());
     let report = match options.format {
-        Format::Text => text::vetted(&together, &alone, &warnings, &look(options)),
+        Format::Text => text::vetted(&together, &alone, &warnings, &delivery.look()),
         Format::Json => json::vetted(&together, &alone, &warnings).map_err(json_failed)?,
     };
-    files::deliver(&report, options.output.as_deref(), &options.ruleset)?;
+    delivery.deliver(&report)?;
     Ok(ending(&together))
 }
 
@@ -75,23 +72,12 @@ fn vetted(
     Ok((together, alone))
 }
 
-fn look(options: &Vet) -> Look {
-    let detail = if options.quiet {
+pub(super) fn detail(quiet: bool) -> Detail {
+    if quiet {
         Detail::Headlines
     } else {
         Detail::Digest
-    };
-    let destination = match options.output {
-        Some(_) => Destination::File,
-        None => Destination::Screen,
-    };
-    terminal::look(destination, options.color, detail)
-}
-
-fn unusable(options: &Vet, wrong: Unusable) -> Result<Ending, Failure> {
-    let report = input::report(wrong, options.format, &look(options))?;
-    files::deliver(&report, options.output.as_deref(), &options.ruleset)?;
-    Ok(Ending::Unusable)
+    }
 }
 
 pub(super) fn ending(vetted: &Vetted) -> Ending {

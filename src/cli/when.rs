@@ -8,14 +8,19 @@ use super::{Ending, Failure};
 use crate::model::{Condition, ConditionScope, Ruleset, resolve_condition};
 use crate::problem::Problem;
 use crate::read;
-use crate::report::text::Asked;
+use crate::report::text::{Asked, Detail};
 use crate::report::{json, text};
 use crate::scenario;
 use crate::source::{Source, Sources};
 
 pub(super) fn run(options: &When) -> Result<Ending, Failure> {
-    let delivery = Delivery::new(&options.common, options.format, &options.ruleset);
-    let loaded = match input::ruleset(&options.ruleset, &options.with) {
+    let delivery = Delivery {
+        written: &options.written,
+        format: options.format,
+        detail: Detail::Whole,
+        inputs: options.rules.files(),
+    };
+    let loaded = match input::ruleset(&options.rules) {
         Ok(loaded) => loaded,
         Err(wrong) => return delivery.unusable(wrong),
     };
@@ -32,8 +37,7 @@ pub(super) fn run(options: &When) -> Result<Ending, Failure> {
     else {
         return delivery.problems(&sources, problems);
     };
-    let memory = options.common.memory.map(std::num::NonZero::get);
-    let budget = terminal::budget(options.common.seconds, memory);
+    let budget = terminal::budget(&options.limits);
     let found = scenario::when(ruleset, &wanted, given.as_ref(), &budget);
     let asked = Asked {
         wanted: &options.condition,

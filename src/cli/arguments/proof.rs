@@ -1,10 +1,8 @@
 //! What can be typed to make and to check records.
 
-use super::{Color, Format, jobs, mebibytes, seconds};
+use super::{Format, Limits, Painted, Threads};
 use clap::Args;
-use std::num::{NonZeroU32, NonZeroUsize};
 use std::path::PathBuf;
-use std::time::Duration;
 
 #[derive(Debug, Args)]
 #[command(after_long_help = PROVE_EXIT_CODES)]
@@ -14,18 +12,12 @@ pub(in crate::cli) struct Prove {
     /// The folder to write the record into; `proofs/` and the name of the ruleset, if left out
     #[arg(long, short, value_name = "FOLDER")]
     pub(in crate::cli) output: Option<PathBuf>,
-    /// Whether to use colours
-    #[arg(long, value_enum, default_value_t = Color::Auto, value_name = "WHEN")]
-    pub(in crate::cli) color: Color,
-    /// How many threads may work; as many as the machine has, if left out
-    #[arg(long, short, value_name = "N", allow_negative_numbers = true, value_parser = jobs)]
-    pub(in crate::cli) jobs: Option<NonZeroUsize>,
-    /// How many seconds it may take, such as 60 or 0.5; what stays open then is said
-    #[arg(long, value_name = "S", allow_negative_numbers = true, value_parser = seconds)]
-    pub(in crate::cli) seconds: Option<Duration>,
-    /// How many mebibytes of memory the solver may take
-    #[arg(long, value_name = "MIB", allow_negative_numbers = true, value_parser = mebibytes)]
-    pub(in crate::cli) memory: Option<NonZeroU32>,
+    #[command(flatten)]
+    pub(in crate::cli) painted: Painted,
+    #[command(flatten)]
+    pub(in crate::cli) threads: Threads,
+    #[command(flatten)]
+    pub(in crate::cli) limits: Limits,
 }
 
 const PROVE_EXIT_CODES: &str = "\
@@ -44,9 +36,8 @@ pub(in crate::cli) struct Recheck {
     /// What to print
     #[arg(long, value_enum, default_value_t = Format::Text)]
     pub(in crate::cli) format: Format,
-    /// Whether to use colours
-    #[arg(long, value_enum, default_value_t = Color::Auto, value_name = "WHEN")]
-    pub(in crate::cli) color: Color,
+    #[command(flatten)]
+    pub(in crate::cli) painted: Painted,
 }
 
 const RECHECK_EXIT_CODES: &str = "\
