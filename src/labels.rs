@@ -5,8 +5,8 @@
 use crate::analysis::and_list;
 use crate::logic::{Code, Written, written};
 use crate::model::{
-    Attribute, AttributeId, AttributeKind, DimensionId, NamedValue, Origin, Ruleset, Text, Unit,
-    ValueSet,
+    Attribute, AttributeId, AttributeKind, ClauseId, DimensionId, NamedValue, Origin, Ruleset,
+    Text, Unit, ValueSet,
 };
 
 /// The label of something, or its name where it has none; in the ruleset's own language.
@@ -83,6 +83,55 @@ pub fn ruling(ruleset: &Ruleset, dimension: DimensionId, values: ValueSet) -> Ve
 pub fn dimension(ruleset: &Ruleset, id: DimensionId) -> String {
     let dimension = &ruleset[id];
     called(ruleset, dimension.label.as_ref(), &dimension.name)
+}
+
+/// The title of a ruleset with its edition and what is laid over it: `Contest rules, edition 2031,
+/// with "Rules of the northern league"`.
+pub fn ruleset(ruleset: &Ruleset) -> String {
+    let edition = match ruleset.edition.as_str() {
+        "" => String::new(),
+        edition => format!(", edition {edition}"),
+    };
+    let layers = ruleset.layers.iter();
+    let layers: Vec<String> = layers.map(|layer| format!("\"{}\"", layer.title)).collect();
+    let with = match layers.as_slice() {
+        [] => String::new(),
+        layers => format!(", with {}", and_list(layers)),
+    };
+    format!("{}{edition}{with}", ruleset.title)
+}
+
+/// A clause by its id and title, with the file of the amendment that brought or changed it: `4.2
+/// (Weight on a straight arm)`, `2.6 (Let after a foot fault, from let.yaml)`.
+pub fn clause(ruleset: &Ruleset, id: ClauseId) -> String {
+    let clause = &ruleset[id];
+    let title = clause.title.as_ref();
+    let title = title.map(|text| text.in_language(&ruleset.language).trim().to_owned());
+    let title = title.filter(|title| !title.is_empty());
+    let besides: Vec<String> = title.into_iter().chain(origin(ruleset, id)).collect();
+    match besides.as_slice() {
+        [] => clause.id.clone(),
+        besides => format!("{} ({})", clause.id, besides.join(", ")),
+    }
+}
+
+/// `from let.yaml`, `as amended by let.yaml`; nothing where a clause stands as in the ruleset's own
+/// file.
+fn origin(ruleset: &Ruleset, id: ClauseId) -> Option<String> {
+    let clause = &ruleset[id];
+    let own = clause.id_span.source;
+    let mut by = Vec::new();
+    for layer in &ruleset.layers {
+        let name = ruleset.sources.get(layer.source)?.name();
+        if layer.source == own {
+            return Some(format!("from {name}"));
+        }
+        if clause.places().any(|place| place.source == layer.source) {
+            by.push(name);
+        }
+    }
+    let by = (!by.is_empty()).then(|| and_list(&by));
+    by.map(|by| format!("as amended by {by}"))
 }
 
 /// How people call an attribute where its value is not said beside it; of a reading, that it is one.

@@ -161,6 +161,49 @@ clauses:
     }
 }
 
+#[test]
+fn a_clause_says_which_amendment_it_is_from() {
+    let facts = [
+        "matter=rally",
+        "struck_by=server",
+        "serve=yes",
+        "foot_over=yes",
+        "ball=good",
+        "strokes=1",
+        "let_called=yes",
+    ];
+    let mut call = vec!["ruling", BALL, "--with", "rulesets/ball-let.yaml"];
+    for fact in facts {
+        call.extend(["--fact", fact]);
+    }
+    let (_, text, _) = run(&call);
+    let told = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    for words in [
+        "edition 2032, draft A, with \"No let for a foot fault\"",
+        "by 2.6 (Let after a foot fault, from rulesets/ball-let.yaml)",
+        "2.5 (Let, as amended by rulesets/ball-let.yaml): the point",
+        "2.1 (Bad stroke of the server): the point",
+    ] {
+        assert!(told.contains(words), "{words}\n{text}");
+    }
+    call.extend(["--format", "json"]);
+    let (_, text, _) = run(&call);
+    let output = json(&text);
+    let laid = serde_json::json!([{"amendment": "No let for a foot fault", "file": "rulesets/ball-let.yaml"}]);
+    assert_eq!(output["ruleset"]["with"], laid);
+    let from: Vec<_> = output["reasons"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|it| (&it["clause"], &it["file"]))
+        .collect();
+    assert_eq!(
+        from[0],
+        (&json("\"2.6\""), &json("\"rulesets/ball-let.yaml\""))
+    );
+    assert!(from[1..].iter().all(|(_, file)| file.is_null()), "{from:?}");
+}
+
 fn json(text: &str) -> serde_json::Value {
     serde_json::from_str(text).unwrap()
 }

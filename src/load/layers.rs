@@ -5,6 +5,7 @@
 //! has the words.
 
 use super::{Loaded, Refused, resolved};
+use crate::model::Layer;
 use crate::problem::{Gravity, Problem};
 use crate::read;
 use crate::read::amendment::{AmendmentDraft, Change, Tree, consolidated};
@@ -116,7 +117,9 @@ impl Layered {
     /// # Errors
     /// Everything that is wrong with their changes, or with the ruleset that they make.
     pub fn with_first_in_base(mut self, count: usize) -> Result<Layered, Refused> {
+        let mut layers = Vec::with_capacity(count);
         for draft in self.amendments.drain(..count.min(self.amendments.len())) {
+            layers.push(layer(&draft));
             let mut problems = Vec::new();
             match self.tree.amended(&draft, &mut problems) {
                 Some(tree) => self.tree = tree,
@@ -132,6 +135,7 @@ impl Layered {
             sources: self.sources.clone(),
             problems,
         })?;
+        self.base.ruleset.layers = layers;
         Ok(self)
     }
 
@@ -141,11 +145,15 @@ impl Layered {
     /// Everything that is wrong with the changes, or with the ruleset that they make.
     pub fn with(&self, which: &[usize]) -> Result<Loaded, Vec<Problem>> {
         let mut tree = self.tree.clone();
+        let mut layers = self.base.ruleset.layers.clone();
         for draft in which.iter().filter_map(|index| self.amendments.get(*index)) {
             let mut problems = Vec::new();
             tree = tree.amended(draft, &mut problems).ok_or(problems)?;
+            layers.push(layer(draft));
         }
-        self.resolve(&tree)
+        let mut loaded = self.resolve(&tree)?;
+        loaded.ruleset.layers = layers;
+        Ok(loaded)
     }
 
     /// The ruleset with some changes made to it, in this order.
@@ -185,6 +193,13 @@ impl Layered {
                 .map_err(|unwritable| vec![*unwritable.problem])?;
         }
         Ok(text)
+    }
+}
+
+fn layer(draft: &AmendmentDraft) -> Layer {
+    Layer {
+        title: draft.title.value.clone(),
+        source: draft.title.span.source,
     }
 }
 

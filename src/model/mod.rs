@@ -17,7 +17,7 @@ pub use number::{Number, NumberRange, Unit};
 pub use resolve::{ConditionScope, resolve, resolve_condition};
 
 pub use crate::read::draft::{BackgroundRule, WhenSeveral};
-use crate::source::{Sources, Span};
+use crate::source::{SourceId, Sources, Span};
 use std::fmt;
 use std::ops::Index;
 
@@ -96,6 +96,8 @@ pub struct Ruleset {
     pub caution: Option<String>,
     /// The files it was read from; the ruleset itself first.
     pub sources: Sources,
+    /// The amendments that are laid over it, in their order.
+    pub layers: Vec<Layer>,
     /// Named constants and tables.
     pub quantities: Vec<Quantity>,
     /// The attributes in the order of the file, then one reading for each vague term.
@@ -118,6 +120,15 @@ pub struct Ruleset {
     pub order: Vec<Step>,
     /// Attributes (readings included) such that whatever `asked_when` reads stands before it.
     pub asking_order: Vec<AttributeId>,
+}
+
+/// An amendment that is laid over a ruleset.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Layer {
+    /// Its title.
+    pub title: String,
+    /// Its file.
+    pub source: SourceId,
 }
 
 /// One step in working out the rulings of a scenario.
@@ -328,6 +339,19 @@ pub struct Clause {
     pub ruling_span: Span,
     /// The whole clause.
     pub span: Span,
+}
+
+impl Clause {
+    /// Where what it says is written: its id, and what can be written apart from it.
+    pub fn places(&self) -> impl Iterator<Item = Span> {
+        let texts = self.text_spans.iter().copied();
+        let references = self.references.iter().map(|reference| reference.span);
+        [self.id_span, self.when_span, self.ruling_span]
+            .into_iter()
+            .chain(self.unless_span)
+            .chain(texts)
+            .chain(references)
+    }
 }
 
 /// Words of a clause that put it before or behind others.

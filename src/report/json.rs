@@ -25,7 +25,7 @@ use crate::logic::{Code, Count, Scenario, Written, written};
 use crate::model::{AttributeId, DimensionId, Kind, Ruleset, Severity, ValueSet};
 use crate::problem::{Gravity, Problem};
 use crate::proof::Manifest;
-use crate::source::{Place, Sources, Span};
+use crate::source::{Place, SourceId, Sources, Span};
 use schemars::generate::SchemaSettings;
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::{Serialize, Serializer};
@@ -175,6 +175,19 @@ struct RulesetHead {
     edition: String,
     /// As it was given on the command line.
     file: String,
+    /// The amendments that are laid over it, in their order.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    with: Vec<LayerRecord>,
+}
+
+/// An amendment that is laid over a ruleset.
+#[derive(Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct LayerRecord {
+    /// Its title.
+    amendment: String,
+    /// As it was given on the command line.
+    file: String,
 }
 
 impl RulesetHead {
@@ -183,8 +196,22 @@ impl RulesetHead {
             title: ruleset.title.clone(),
             edition: ruleset.edition.clone(),
             file: super::file(ruleset).to_owned(),
+            with: ruleset
+                .layers
+                .iter()
+                .map(|layer| LayerRecord {
+                    amendment: layer.title.clone(),
+                    file: source_name(ruleset, layer.source),
+                })
+                .collect(),
         }
     }
+}
+
+/// What a file of a ruleset was called.
+fn source_name(ruleset: &Ruleset, source: SourceId) -> String {
+    let source = ruleset.sources.get(source);
+    source.map_or_else(String::new, |source| source.name().to_owned())
 }
 
 /// A number of scenarios.

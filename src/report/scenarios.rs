@@ -96,15 +96,7 @@ impl<'a> Teller<'a> {
 
     /// `Clause 4.2 (Weight on a straight arm)`.
     pub(super) fn clause(&self, id: ClauseId) -> String {
-        let this = &self.ruleset[id];
-        let title = this
-            .title
-            .as_ref()
-            .map(|title| title.in_language(&self.ruleset.language).trim());
-        match title.filter(|title| !title.is_empty()) {
-            Some(title) => format!("Clause {} ({title})", this.id),
-            None => format!("Clause {}", this.id),
-        }
+        format!("Clause {}", labels::clause(self.ruleset, id))
     }
 
     /// How two competing clauses come out.
@@ -165,12 +157,8 @@ impl<'a> Teller<'a> {
 
 fn page(ruleset: &Ruleset, told: &Telling) -> Vec<Leaf> {
     let teller = Teller::new(ruleset, told);
-    let edition = match ruleset.edition.as_str() {
-        "" => String::new(),
-        edition => format!(", edition {edition}"),
-    };
     let mut page = vec![
-        Leaf::Title(format!("{}{edition}: scenarios", ruleset.title)),
+        Leaf::Title(format!("{}: scenarios", labels::ruleset(ruleset))),
         Leaf::Quiet(caution(ruleset).join(" ")),
     ];
     let mut number = 1;

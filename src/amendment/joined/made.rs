@@ -50,6 +50,7 @@ pub(super) fn empty() -> Ruleset {
         language: String::new(),
         caution: None,
         sources: crate::source::Sources::default(),
+        layers: Vec::new(),
         quantities: Vec::new(),
         attributes: Vec::new(),
         terms: Vec::new(),

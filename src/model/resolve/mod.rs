@@ -88,6 +88,7 @@ pub fn resolve(
         language: words(&draft.language).unwrap_or_default(),
         caution: words(&draft.caution),
         sources: sources.clone(),
+        layers: Vec::new(),
         quantities,
         attributes,
         terms,

@@ -1,6 +1,6 @@
 //! The ruling of one incident as JSON.
 
-use super::{Fact, Pairs, Ruled, RulesetHead, ScenarioRecord, Scenarios, facts_of};
+use super::{Fact, Pairs, Ruled, RulesetHead, ScenarioRecord, Scenarios, facts_of, source_name};
 use crate::logic::{Basis, Count, Outcome, Ruling};
 use crate::model::{AttributeId, ClauseId, DimensionId, Ruleset, ValueSet};
 use crate::narration::{self, Answer};
@@ -121,6 +121,9 @@ struct ReasonRecord {
     clause: String,
     #[serde(skip_serializing_if = "Option::is_none")]
     title: Option<String>,
+    /// The file of the amendment that it is from, where it is from one.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    file: Option<String>,
     /// The clauses because of which it is off altogether.
     disapplied_by: Vec<String>,
     rulings: Vec<GivenRecord>,
@@ -366,6 +369,11 @@ impl ReasonRecord {
         ReasonRecord {
             clause: clause.id.clone(),
             title: title.map(|text| text.in_language(&ruleset.language).trim().to_owned()),
+            file: ruleset
+                .layers
+                .iter()
+                .find(|layer| layer.source == clause.id_span.source)
+                .map(|layer| source_name(ruleset, layer.source)),
             disapplied_by: ids(ruleset, &reason.disapplied_by),
             rulings: reason
                 .rulings

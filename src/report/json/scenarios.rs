@@ -192,11 +192,7 @@ impl ScenariosReport {
         let teller = Teller::new(ruleset, told);
         let mut report = ScenariosReport {
             format: ScenariosFormat::Scenarios1,
-            ruleset: RulesetHead {
-                title: ruleset.title.clone(),
-                edition: ruleset.edition.clone(),
-                file: crate::report::file(ruleset).to_owned(),
-            },
+            ruleset: RulesetHead::new(ruleset),
             scenarios: Vec::new(),
             pairs: Vec::new(),
             thresholds: Vec::new(),

@@ -24,11 +24,7 @@ pub fn vetted(
 ) -> Result<String, serde_json::Error> {
     let report = VetReport {
         format: VetFormat::Vet1,
-        ruleset: RulesetHead {
-            title: vetted.after.title.clone(),
-            edition: vetted.after.edition.clone(),
-            file: crate::report::file(&vetted.after).to_owned(),
-        },
+        ruleset: RulesetHead::new(&vetted.after),
         from_edition: vetted.before.edition.clone(),
         found: Found::new(vetted),
         alone: alone

@@ -25,13 +25,9 @@ const MOST_FACTS: usize = 3;
 /// The report of a review; `file` is how the case book is called.
 pub fn cases(ruleset: &Ruleset, file: &str, review: &Review, look: &Look) -> String {
     let mut page = Page::new(look);
-    let edition = match ruleset.edition.as_str() {
-        "" => String::new(),
-        edition => format!(", edition {edition}"),
-    };
     let quiet = look.detail == Detail::Headlines;
     if !quiet {
-        page.paragraph(0, &format!("{}{edition}", ruleset.title), Tone::Strong);
+        super::title(&mut page, ruleset);
         let words = format!("{file}: {}", counted(review.cases, "case"));
         page.paragraph(0, &words, Tone::Quiet);
         page.gap();
@@ -285,7 +281,10 @@ impl Writer<'_> {
         }
         through.sort_unstable();
         let named = |clauses: &[ClauseId]| {
-            let named: Vec<String> = clauses.iter().map(|clause| self.clause(*clause)).collect();
+            let named: Vec<String> = clauses
+                .iter()
+                .map(|clause| labels::clause(self.ruleset, *clause))
+                .collect();
             named.join("; ")
         };
         let mut lines = vec![(named(ruling), Tone::Plain)];
@@ -293,15 +292,6 @@ impl Writer<'_> {
             lines.push((format!("through {}", named(&through)), Tone::Plain));
         }
         page.row_lines(INDENT, "By clause", &lines);
-    }
-
-    fn clause(&self, clause: ClauseId) -> String {
-        let clause = &self.ruleset[clause];
-        let title = clause.title.as_ref();
-        match title.map(|title| title.in_language(&self.ruleset.language).trim()) {
-            Some(title) if !title.is_empty() => format!("{} ({title})", clause.id),
-            _ => clause.id.clone(),
-        }
     }
 
     fn noted(&self, page: &mut Page<'_>, case: &Case) {

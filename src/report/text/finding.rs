@@ -6,6 +6,7 @@ use super::look::{Detail, Tone};
 use super::page::Page;
 use super::telling;
 use crate::analysis::{Cover, Finding};
+use crate::labels;
 use crate::logic::Count;
 use crate::model::{Ruleset, Severity};
 use crate::report::{explain, words};
@@ -150,14 +151,9 @@ fn rulings(page: &mut Page<'_>, ruleset: &Ruleset, finding: &Finding) {
         .rulings
         .iter()
         .map(|(clause, values)| {
-            let clause = &ruleset[*clause];
             let values = words::or_list(&words::ruling(ruleset, dimension, *values));
-            let title = clause.title.as_ref();
-            let title = title.map(|title| format!(" ({})", title.in_language(&ruleset.language)));
-            (
-                format!("{}{}: {values}", clause.id, title.unwrap_or_default()),
-                Tone::Plain,
-            )
+            let clause = labels::clause(ruleset, *clause);
+            (format!("{clause}: {values}"), Tone::Plain)
         })
         .collect();
     if !lines.is_empty() {

@@ -35,6 +35,7 @@ pub(super) use leaves::leaves;
 pub(super) use page::{capital, hidden};
 
 use crate::analysis::{Checked, Finding};
+use crate::labels;
 use crate::model::{Kind, Ruleset, Severity};
 use crate::problem::Problem;
 use crate::report::words;
@@ -95,14 +96,9 @@ pub fn wrapped(words: &str, width: usize) -> Vec<String> {
     page::wrap(&clean(words), width)
 }
 
-/// The ruleset's title and edition.
+/// The ruleset's title and edition, and what is laid over it.
 fn title(page: &mut Page<'_>, ruleset: &Ruleset) {
-    let edition = if ruleset.edition.is_empty() {
-        String::new()
-    } else {
-        format!(", edition {}", ruleset.edition)
-    };
-    page.paragraph(0, &format!("{}{edition}", ruleset.title), Tone::Strong);
+    page.paragraph(0, &labels::ruleset(ruleset), Tone::Strong);
 }
 
 fn header(page: &mut Page<'_>, ruleset: &Ruleset, checked: &Checked) {

@@ -42,15 +42,10 @@ pub fn protocol(chart: &Chart<'_>, outlook: &Outlook, protocol: &Protocol, look:
 pub fn protocol_markdown(chart: &Chart<'_>, outlook: &Outlook, protocol: &Protocol) -> String {
     let ruleset = chart.ruleset();
     let key = narration::key(chart, protocol);
-    let edition = if ruleset.edition.is_empty() {
-        String::new()
-    } else {
-        format!(", edition {}", ruleset.edition)
-    };
     let mut lines = vec![
         format!(
-            "# The order of questions: {}{edition}",
-            escaped(&ruleset.title)
+            "# The order of questions: {}",
+            escaped(&labels::ruleset(ruleset))
         ),
         String::new(),
     ];

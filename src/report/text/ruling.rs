@@ -104,7 +104,11 @@ fn line(page: &mut Page<'_>, ruleset: &Ruleset, on: &OnDimension) {
     };
     page.paragraph(2, &capital(&said(ruleset, on.dimension, ruling)), tone);
     if !on.clauses.is_empty() {
-        let by: Vec<String> = on.clauses.iter().map(|id| titled(ruleset, *id)).collect();
+        let by: Vec<String> = on
+            .clauses
+            .iter()
+            .map(|id| labels::clause(ruleset, *id))
+            .collect();
         page.paragraph(4, &format!("by {}", words::and_list(&by)), Tone::Quiet);
     }
 }
@@ -115,17 +119,6 @@ fn said(ruleset: &Ruleset, dimension: DimensionId, ruling: Ruling) -> String {
         labels::dimension(ruleset, dimension),
         narration::ruled(ruleset, dimension, ruling)
     )
-}
-
-/// A clause by its id and title.
-fn titled(ruleset: &Ruleset, id: ClauseId) -> String {
-    let clause = &ruleset[id];
-    let title = clause.title.as_ref();
-    let title = title.map(|text| text.in_language(&ruleset.language).trim().to_owned());
-    match title.filter(|title| !title.is_empty()) {
-        Some(title) => format!("{} ({title})", clause.id),
-        None => clause.id.clone(),
-    }
 }
 
 /// How it came about: the clauses that are met and the rulings between, in the order in which one
@@ -162,7 +155,7 @@ fn clause(page: &mut Page<'_>, ruleset: &Ruleset, reason: &Reason) {
         let ids: Vec<&str> = clauses.iter().map(|id| ruleset[*id].id.as_str()).collect();
         words::and_list(&ids)
     };
-    let name = titled(ruleset, reason.clause);
+    let name = labels::clause(ruleset, reason.clause);
     if !reason.disapplied_by.is_empty() {
         let words = format!(
             "{name} is off: {} disapplies it",

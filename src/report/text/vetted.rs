@@ -6,6 +6,7 @@ use super::page::{Page, capital};
 use super::{closing, problem, telling};
 use crate::amendment::{Grade, Only, Row, Vetted};
 use crate::analysis::{Checked, Cover, Finding, General};
+use crate::labels;
 use crate::logic::Scenario;
 use crate::problem::Problem;
 use crate::report::caution::caution;
@@ -72,20 +73,15 @@ impl Report<'_> {
     }
 
     fn header(&self, page: &mut Page<'_>) {
-        let edition = |edition: &str| match edition {
-            "" => String::new(),
-            edition => format!(", edition {edition}"),
-        };
         let (before, after) = (&self.vetted.before, &self.vetted.after);
         let title = if before.edition == after.edition {
-            format!("{}{}", after.title, edition(&after.edition))
+            labels::ruleset(after)
         } else {
-            format!(
-                "{}{}, beside{}",
-                before.title,
-                edition(&before.edition),
-                edition(&after.edition).trim_start_matches(',')
-            )
+            let beside = match after.edition.as_str() {
+                "" => "one without an edition".to_owned(),
+                edition => format!("edition {edition}"),
+            };
+            format!("{}, beside {beside}", labels::ruleset(before))
         };
         page.paragraph(0, &title, Tone::Strong);
         let line = format!(
