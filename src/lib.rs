@@ -7,6 +7,7 @@ pub mod amendment;
 pub mod analysis;
 pub mod cases;
 pub mod cli;
+pub mod graph;
 pub mod labels;
 pub mod load;
 pub mod logic;

@@ -194,6 +194,13 @@ impl Sources {
     }
 }
 
+/// The words of a text, as names are written.
+pub fn words(text: &str) -> impl Iterator<Item = &str> {
+    let part_of_word = |letter: char| letter.is_alphanumeric() || letter == '_' || letter == '-';
+    text.split(move |letter| !part_of_word(letter))
+        .filter(|word| !word.is_empty())
+}
+
 /// A place in a file, as outputs print it.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Place {

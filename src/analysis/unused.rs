@@ -15,7 +15,7 @@ use crate::model::{
     AttributeId, AttributeKind, ConditionKind, DimensionId, Kind, NamedValue, Origin, Promise,
     Ruleset, RulingTest, Test, ValueSet,
 };
-use crate::source::Span;
+use crate::source::{Span, words as written};
 use std::collections::BTreeSet;
 
 /// Everything in a ruleset that nothing uses, in the order of the file's sections.
@@ -195,7 +195,7 @@ impl<'r> Uses<'r> {
             condition.each_part(&mut |part| {
                 let said: BTreeSet<&str> = match &part.kind {
                     ConditionKind::All(_) | ConditionKind::Any(_) => BTreeSet::new(),
-                    _ => words_of(ruleset.sources.slice(part.span)).collect(),
+                    _ => written(ruleset.sources.slice(part.span)).collect(),
                 };
                 match &part.kind {
                     ConditionKind::Fact { test, .. } => uses.fact(ruleset, test, &said),
@@ -287,10 +287,4 @@ fn named_in(values: &[NamedValue], said: &BTreeSet<&str>, compared: ValueSet) ->
     } else {
         named
     }
-}
-
-fn words_of(text: &str) -> impl Iterator<Item = &str> {
-    let part_of_word = |letter: char| letter.is_alphanumeric() || letter == '_' || letter == '-';
-    text.split(move |letter| !part_of_word(letter))
-        .filter(|word| !word.is_empty())
 }

@@ -61,6 +61,8 @@ pub(super) enum Command {
     Cases(Cases),
     /// Show the incidents that teach most: contrast pairs, thresholds, covering sets
     Scenarios(super::scenarios::Scenarios),
+    /// Show what rests on what: attributes, terms, clauses, rulings, principles
+    Graph(super::graph::Graph),
     /// Write a small commented ruleset to start from
     New(New),
     /// Tell what a kind of finding means, with an example, and how to mend it

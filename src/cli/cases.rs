@@ -126,7 +126,7 @@ fn book(ruleset: &Ruleset, path: &Path) -> Result<Vec<Case>, Unusable> {
 }
 
 /// Every case of a file.
-fn all(ruleset: &Ruleset, path: &Path) -> Result<Vec<Case>, Unusable> {
+pub(super) fn all(ruleset: &Ruleset, path: &Path) -> Result<Vec<Case>, Unusable> {
     let name = files::name(path);
     let shut = |failure| input::unreadable(path, failure);
     let (mut columns, rows, refuse): (_, Vec<_>, Box<dyn Fn(_) -> Refused>) =

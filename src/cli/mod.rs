@@ -11,6 +11,7 @@ mod delivery;
 mod explain;
 mod files;
 mod folder;
+mod graph;
 mod input;
 mod new;
 mod prompt;
@@ -75,6 +76,7 @@ pub fn run() -> ExitCode {
         Command::Recheck(options) => recheck::run(&options),
         Command::Cases(options) => cases::run(&options),
         Command::Scenarios(options) => scenarios::run(&options),
+        Command::Graph(options) => graph::run(&options),
         Command::New(options) => new::run(&options),
         Command::Explain(options) => explain::run(&options),
         Command::Completions { shell } => shell::completions(shell),

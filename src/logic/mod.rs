@@ -38,7 +38,7 @@ pub use layers::{Layer, Layers, Part, conditions};
 pub use pairing::Pairing;
 pub use paths::{Cells, Paths};
 pub use reach::{CellBox, Reach, Want};
-pub use reads::{attributes_asked_by, attributes_read, attributes_read_by_term};
+pub use reads::{attributes_asked_by, attributes_read, attributes_read_by_term, quantities_named};
 pub use region::{Line, Region};
 pub use replay::Replay;
 pub use scenario::{Code, Count, Scenario, Written, highest_code, written};

@@ -4,6 +4,7 @@
 //! larger than other languages' numbers.
 
 mod cases;
+mod graph;
 mod proof;
 mod protocol;
 mod ruling;
@@ -12,6 +13,7 @@ mod vetted;
 mod when;
 
 pub use cases::cases;
+pub use graph::graph;
 pub use proof::rechecked;
 pub use protocol::protocol;
 pub use ruling::ruling;
@@ -39,6 +41,7 @@ pub fn schemas() -> Result<Vec<(&'static str, String)>, serde_json::Error> {
     Ok(vec![
         ("cases-1.json", schema_of::<cases::CasesReport>()?),
         ("check-1.json", schema_of::<CheckReport>()?),
+        ("graph-1.json", schema_of::<graph::GraphReport>()?),
         ("problems-1.json", schema_of::<ProblemsReport>()?),
         ("protocol-1.json", schema_of::<protocol::ProtocolReport>()?),
         ("ruling-1.json", schema_of::<ruling::RulingReport>()?),

@@ -4,6 +4,7 @@
 //! verdict and never sees a solver; it refuses to know where its output goes.
 
 pub mod caution;
+pub mod dot;
 pub mod explain;
 pub mod json;
 mod leaf;

@@ -9,6 +9,7 @@ mod condition;
 mod excerpt;
 mod explain;
 mod finding;
+mod graph;
 mod leaves;
 mod look;
 mod margin;
@@ -23,6 +24,7 @@ mod when;
 
 pub use cases::cases;
 pub use explain::{explained, kinds};
+pub use graph::graph;
 pub use look::{Colours, Detail, Drawing, Look};
 pub use problem::{problems, warnings};
 pub use proof::{rechecked, recorded};
