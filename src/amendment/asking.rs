@@ -21,7 +21,7 @@ const SPACE: usize = 1_000_000;
 const MOST_LINES: usize = 24;
 
 /// Answers questions about one joined ruleset.
-pub(super) struct Asking<'r> {
+pub(crate) struct Asking<'r> {
     ruleset: &'r Ruleset,
     reach: Reach<'r>,
     theory: Theory<'r>,
@@ -30,7 +30,7 @@ pub(super) struct Asking<'r> {
 }
 
 impl<'r> Asking<'r> {
-    pub(super) fn new(ruleset: &'r Ruleset, budget: Budget) -> Self {
+    pub(crate) fn new(ruleset: &'r Ruleset, budget: Budget) -> Self {
         let layers = Layers::new(ruleset);
         let stop = stop(&budget);
         let space = Diagrams::new(Theory::new(ruleset), layers.clone(), SPACE, stop);
@@ -43,25 +43,25 @@ impl<'r> Asking<'r> {
         }
     }
 
-    pub(super) fn exhausted(&self) -> Option<Reason> {
+    pub(crate) fn exhausted(&self) -> Option<Reason> {
         self.budget.exhausted()
     }
 
     /// The clauses that can be met where this one is.
-    pub(super) fn met_beside(&self, clause: ClauseId) -> FixedBitSet {
+    pub(crate) fn met_beside(&self, clause: ClauseId) -> FixedBitSet {
         let cell_box = self.reach.cell_box(clause);
         cell_box.map_or_else(|| self.everyone(), |cell_box| self.reach.meeting(cell_box))
     }
 
     /// All clauses.
-    pub(super) fn everyone(&self) -> FixedBitSet {
+    pub(crate) fn everyone(&self) -> FixedBitSet {
         let mut all = FixedBitSet::with_capacity(self.ruleset.clauses.len());
         all.insert_range(..);
         all
     }
 
     /// Diagrams for questions that hold only where no clause but these is met.
-    pub(super) fn diagrams(&self, among: &FixedBitSet) -> Option<Diagrams<'r>> {
+    pub(crate) fn diagrams(&self, among: &FixedBitSet) -> Option<Diagrams<'r>> {
         let ready = self.ready.clone()?;
         let theory = if among.is_full() {
             Theory::new(self.ruleset)
@@ -72,7 +72,7 @@ impl<'r> Asking<'r> {
     }
 
     /// Is there a scenario in which a question holds that holds only where no clause but these is met?
-    pub(super) fn ask(&self, among: &FixedBitSet, question: &Formula) -> Answer {
+    pub(crate) fn ask(&self, among: &FixedBitSet, question: &Formula) -> Answer {
         if let Some(reason) = self.budget.exhausted() {
             return Answer::Undecided(reason);
         }
@@ -97,7 +97,7 @@ impl<'r> Asking<'r> {
     }
 
     /// The same of the solver alone.
-    pub(super) fn ask_solver(&self, among: &FixedBitSet, question: &Formula) -> Answer {
+    pub(crate) fn ask_solver(&self, among: &FixedBitSet, question: &Formula) -> Answer {
         if let Some(reason) = self.budget.exhausted() {
             return Answer::Undecided(reason);
         }
@@ -110,12 +110,12 @@ impl<'r> Asking<'r> {
     }
 
     /// Whether the plain evaluator agrees that a scenario is one and that a question holds in it.
-    pub(super) fn holds(&self, scenario: &Scenario, question: &Formula) -> bool {
+    pub(crate) fn holds(&self, scenario: &Scenario, question: &Formula) -> bool {
         is_valid(self.ruleset, scenario) && Replay::new(self.ruleset, scenario).holds(question)
     }
 
     /// How many scenarios are in a set, if that can be counted.
-    pub(super) fn count(&self, set: &Set) -> Option<Count> {
+    pub(crate) fn count(&self, set: &Set) -> Option<Count> {
         let diagrams = self.diagrams(&self.everyone())?;
         let scenarios = diagrams.count(set).ok()?;
         Some(Count {
@@ -125,7 +125,7 @@ impl<'r> Asking<'r> {
     }
 
     /// A set in the ruleset's words. `mentioned` are the attributes that a reader expects to see.
-    pub(super) fn described(&self, set: &Set, mentioned: &BTreeSet<AttributeId>) -> General {
+    pub(crate) fn described(&self, set: &Set, mentioned: &BTreeSet<AttributeId>) -> General {
         let Some(mut diagrams) = self.diagrams(&self.everyone()) else {
             return General::default();
         };

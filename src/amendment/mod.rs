@@ -13,6 +13,8 @@ mod space;
 mod units;
 mod vet;
 
+pub(crate) use asking::Asking;
+
 pub use changes::{Open, Row, State};
 pub use compare::compare;
 pub use effects::Affected;

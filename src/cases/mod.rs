@@ -17,6 +17,8 @@ mod sheet;
 mod text_says;
 
 pub use agreement::{Agreement, Kappa, Pair, Rated, cohen, fleiss};
+pub(crate) use officials::as_seen_by;
+
 pub use book::{Case, Found, Place, Ruled, book};
 pub use columns::{Columns, Row, RowProblem};
 pub use csv::{Log, separator};

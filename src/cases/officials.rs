@@ -71,7 +71,7 @@ impl Explanation {
 }
 
 /// The facts of a case as an official saw them.
-pub(super) fn as_seen_by(case: &Case, official: &Found, ruleset: &Ruleset) -> Established {
+pub(crate) fn as_seen_by(case: &Case, official: &Found, ruleset: &Ruleset) -> Established {
     let mut facts = Established::nothing(ruleset.attributes.len());
     for (id, code) in case.found.facts.facts().chain(official.facts.facts()) {
         facts.set(id, Some(code));

@@ -61,6 +61,8 @@ pub(super) enum Command {
     Cases(Cases),
     /// Show the incidents that teach most: contrast pairs, thresholds, covering sets
     Scenarios(super::scenarios::Scenarios),
+    /// Say what rests on a thing, and what it can change of it, by proof
+    Affected(super::affected::Affected),
     /// Show what rests on what: attributes, terms, clauses, rulings, principles
     Graph(super::graph::Graph),
     /// Write a small commented ruleset to start from

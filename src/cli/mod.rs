@@ -2,6 +2,7 @@
 //!
 //! One file a command. It refuses to know how anything is found out or put into words.
 
+mod affected;
 mod apply;
 mod arguments;
 mod cases;
@@ -76,6 +77,7 @@ pub fn run() -> ExitCode {
         Command::Recheck(options) => recheck::run(&options),
         Command::Cases(options) => cases::run(&options),
         Command::Scenarios(options) => scenarios::run(&options),
+        Command::Affected(options) => affected::run(&options),
         Command::Graph(options) => graph::run(&options),
         Command::New(options) => new::run(&options),
         Command::Explain(options) => explain::run(&options),

@@ -3,6 +3,7 @@
 //! Whole numbers are JSON numbers, decimals exact decimal ones, counts are strings since they may be
 //! larger than other languages' numbers.
 
+mod affected;
 mod cases;
 mod graph;
 mod proof;
@@ -12,6 +13,7 @@ mod scenarios;
 mod vetted;
 mod when;
 
+pub use affected::affected;
 pub use cases::cases;
 pub use graph::graph;
 pub use proof::rechecked;
@@ -39,6 +41,7 @@ use std::borrow::Cow;
 /// None that can happen: a schema is a plain value.
 pub fn schemas() -> Result<Vec<(&'static str, String)>, serde_json::Error> {
     Ok(vec![
+        ("affected-1.json", schema_of::<affected::AffectedReport>()?),
         ("cases-1.json", schema_of::<cases::CasesReport>()?),
         ("check-1.json", schema_of::<CheckReport>()?),
         ("graph-1.json", schema_of::<graph::GraphReport>()?),

@@ -3,6 +3,7 @@
 //! It decides what is shown and in which order, and refuses to
 //! know whether there is a terminal.
 
+mod affected;
 mod cases;
 mod closing;
 mod condition;
@@ -22,6 +23,7 @@ mod telling;
 mod vetted;
 mod when;
 
+pub use affected::affected;
 pub use cases::cases;
 pub use explain::{explained, kinds};
 pub use graph::graph;
