@@ -358,3 +358,103 @@ fn two_editions_are_compared() {
     assert_eq!(code, 2);
     assert!(beside.contains("Two editions are compared"), "{beside}");
 }
+
+#[test]
+fn a_draft_is_circulated_with_every_word_marked_that_goes_or_comes() {
+    let draft = "rulesets/ball-let.yaml";
+    let (code, text, beside) = run(&["vet", BALL, draft, "--format", "markdown"]);
+    assert_eq!((code, beside.as_str()), (0, ""));
+    for words in [
+        "# No let for a foot fault\n",
+        "from edition 2031 to edition 2032, draft A.",
+        "**Rationale.** A server who stands over the line should not be saved by a let.",
+        "**Verdict.** The ruling changes on the point in 12 of 408 scenarios (2.9%)",
+        "### Clause 2.5: changed",
+        "every other clause of this part <ins>\\[+ but 2.6 +\\]</ins>, a let",
+        "- **Notwithstanding:** <del>\\[− 2 −\\]</del> <ins>\\[+ 2.1, 2.2, 2.3, 2.4 +\\]</ins>",
+        "### Clause 2.6: new",
+        "- **Effect in rulings:** the point: to nobody before, to the receiving side after (1)",
+        "### Principle P3: changed",
+        "## Caution",
+    ] {
+        assert!(text.contains(words), "{words}\n{text}");
+    }
+    let draft = "rulesets/ball-conduct.yaml";
+    let (code, text, _) = run(&["vet", BALL, draft, "--format", "markdown"]);
+    assert_eq!(code, 1);
+    assert!(
+        text.contains("### Clause 4.4: renumbered; it was 4.5"),
+        "{text}"
+    );
+    assert!(text.contains("### Clause 4.4: struck out"), "{text}");
+    let (_, output) = vetted(&[BALL, draft]);
+    let fates: Vec<(&str, &str)> = output["redline"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|it| (it["name"].as_str().unwrap(), it["fate"].as_str().unwrap()))
+        .collect();
+    assert_eq!(
+        fates,
+        [
+            ("4.3", "changed"),
+            ("4.4", "repealed"),
+            ("4.4", "renumbered")
+        ]
+    );
+}
+
+#[test]
+fn marks_of_the_files_words_are_no_marks_of_the_page() {
+    let rules = file(
+        "marks",
+        "rules.yaml",
+        "ruleset: \"*A* <b>\"\nattributes:\n  a:\nrulings:\n  penalty: {scale: [none, out], otherwise: none}\nclauses:\n  - id: \"1\"\n    text: \"plain & `code`\"\n    when: a\n    ruling: {penalty: out}\n",
+    );
+    let draft = file(
+        "marks",
+        "draft.yaml",
+        "amendment: \"# [x](y)\"\nchanges:\n  - set:\n      clause: \"1\"\n      text: \"plain & `code` <script>\"\n",
+    );
+    let call = ["vet", shown(&rules), shown(&draft), "--format", "markdown"];
+    let (code, text, _) = run(&call);
+    assert_eq!(code, 0, "{text}");
+    for words in [
+        "# \\# \\[x\\](y)\n",
+        "\\*A\\* \\<b\\>",
+        "plain &amp; \\`code\\` <ins>\\[+ \\<script\\> +\\]</ins>",
+    ] {
+        assert!(text.contains(words), "{words}\n{text}");
+    }
+}
+
+#[test]
+fn cases_are_named_whose_answer_changes() {
+    let book = file(
+        "vet-cases",
+        "cases.yaml",
+        "cases:\n  - id: C-1\n    facts: {matter: conduct, offence: threat}\n    ruled: {sanction: sent_off}\n  - id: C-2\n    facts: {matter: conduct, offence: abuse}\n",
+    );
+    let draft = file("vet-cases", "threats.yaml", THREATS);
+    let (code, text, _) = run(&["vet", BALL, shown(&draft), "--cases", shown(&book)]);
+    assert_eq!(code, 1, "{text}");
+    let said = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(said.contains("Cases whose answer changes"), "{text}");
+    let (_, output) = vetted(&[BALL, shown(&draft), "--cases", shown(&book)]);
+    let cases = output["cases"].as_array().unwrap();
+    assert_eq!(cases.len(), 1, "{output}");
+    assert_eq!(cases[0]["id"], "C-1");
+    let answer = &cases[0]["answers"][0];
+    assert_eq!(answer["dimension"], "sanction");
+    assert_eq!(answer["after"], serde_json::json!([null]));
+    assert_eq!(answer["noted"]["agrees"], false);
+    let (_, output) = vetted(&[BALL, "rulesets/ball-let.yaml", "--cases", shown(&book)]);
+    assert_eq!(output["cases"], serde_json::json!([]));
+    let none = file(
+        "vet-cases",
+        "none.yaml",
+        "cases:\n  - id: C\n    facts: {nothing: yes}\n",
+    );
+    let (code, _, beside) = run(&["vet", BALL, shown(&draft), "--cases", shown(&none)]);
+    assert_eq!(code, 2, "{beside}");
+}

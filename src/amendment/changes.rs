@@ -470,7 +470,7 @@ pub(super) fn state(ruleset: &Ruleset, dimension: DimensionId, outcome: &Outcome
     })
 }
 
-fn state_of(dimension: &Dimension, ruling: Ruling) -> State {
+pub(super) fn state_of(dimension: &Dimension, ruling: Ruling) -> State {
     match ruling.basis {
         Basis::Clauses | Basis::Default => State::Values(named(dimension, ruling.values)),
         Basis::Gap => State::Gap,

@@ -19,6 +19,7 @@ pub fn compare(before: &Loaded, after: &Loaded, options: &analysis::Options<'_>)
         subject: Subject::Edition,
         before,
         after,
+        drafts: Vec::new(),
         units: Units::default(),
         scope: None,
         claims: false,

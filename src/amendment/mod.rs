@@ -5,18 +5,27 @@
 //! they are; nothing here knows how it is printed.
 
 mod asking;
+mod casebook;
 mod changes;
 mod compare;
 mod effects;
+mod grades;
 mod joined;
+mod mentions;
+mod parts;
+mod redline;
 mod space;
 mod units;
 mod vet;
 
 pub(crate) use asking::Asking;
 
+pub use casebook::{AnswerChange, CaseChange, Noted};
 pub use changes::{Open, Row, State};
 pub use compare::compare;
 pub use effects::Affected;
+pub use grades::{Direction, Grade};
+pub use mentions::Mention;
+pub use redline::{Fate, Line, Piece, Redlined};
 pub use units::Unit;
-pub use vet::{Direction, Editorial, Grade, Mention, Only, Scope, Subject, Vetted, vet};
+pub use vet::{Editorial, Head, Only, Scope, Subject, Vetted, vet};

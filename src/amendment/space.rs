@@ -5,6 +5,7 @@
 //! all. Where an edition asks for it under another condition than the others, what that edition says
 //! of it is guarded, so that it is neither true nor false where the edition doesn't ask.
 
+use crate::logic::Code;
 use crate::model::{
     Attribute, AttributeId, AttributeKind, Linear, NamedValue, Number, NumberRange, Origin,
     Ruleset, Test, ValueSet,
@@ -401,6 +402,35 @@ impl Values {
         }
     }
 
+    /// The code in the space of a code of the edition.
+    fn forth(&self, code: u64, kind: &AttributeKind) -> Option<u64> {
+        match self {
+            Values::Same => Some(code),
+            Values::Named(places) if matches!(kind, AttributeKind::Several(_)) => {
+                let present = places.iter().enumerate();
+                let present = present.filter(|(index, _)| code >> index & 1 == 1);
+                present
+                    .map(|(_, place)| 1u64.checked_shl(u32::try_from(*place).ok()?))
+                    .try_fold(0u64, |all, bit| Some(all | bit?))
+            }
+            Values::Named(places) => {
+                let place = places.get(usize::try_from(code).ok()?)?;
+                u64::try_from(*place).ok()
+            }
+            Values::Steps { steps, top, .. } => {
+                let own = i64::try_from(code).ok()?;
+                let (place, _) = self.steps(own, own);
+                let or_more = matches!(self, Values::Steps { or_more: true, .. });
+                let place = if or_more && own >= *steps {
+                    *top
+                } else {
+                    place
+                };
+                u64::try_from(place).ok()
+            }
+        }
+    }
+
     /// The edition's code of a code of the space, if it has one.
     pub(super) fn back(&self, code: u64, kind: &AttributeKind) -> Option<u64> {
         match self {
@@ -439,6 +469,13 @@ impl Values {
             }
         }
     }
+}
+
+/// The code that a value of one kind has in another, where that one knows it.
+pub(super) fn code_in(from: &AttributeKind, to: &AttributeKind, code: Code) -> Option<Code> {
+    let all = merged(&[to, from])?;
+    let there = values(from, &all).forth(code.0, &all)?;
+    values(to, &all).back(there, &all).map(Code)
 }
 
 /// A comparison of an edition in the space.

@@ -17,6 +17,36 @@ pub struct Unit {
     pub does: String,
     /// The places of its changes.
     pub places: Vec<crate::source::Span>,
+    /// What its changes are about: a kind of thing, and which, as far as it has a name.
+    about: Vec<(Part, Option<String>)>,
+}
+
+impl Unit {
+    /// Whether a change of it is about a thing that goes by this name, or went by that one.
+    pub(super) fn touches(&self, part: Part, name: &str, earlier: &str) -> bool {
+        self.about.iter().any(|(of, about)| {
+            let named = about.as_ref().is_none_or(|about| {
+                let is = |name: &str| {
+                    let rest = name.strip_prefix(about.as_str());
+                    rest.is_some_and(|rest| {
+                        rest.is_empty() || part == Part::Clause && rest.starts_with(['.', '('])
+                    })
+                };
+                // A change of a table names the table, and its columns are the things.
+                is(name) || is(earlier) || part == Part::Quantity
+            });
+            *of == part && named
+        })
+    }
+}
+
+/// What some changes are about.
+fn about<'c>(changes: impl Iterator<Item = &'c Change>) -> Vec<(Part, Option<String>)> {
+    let names = changes.map(|change| {
+        let name = change.name.as_ref().map(|name| name.value.clone());
+        (change.part, name)
+    });
+    names.collect()
 }
 
 /// The units of a draft with the editions that tell them apart.
@@ -41,6 +71,7 @@ impl Units {
             made.all.push(Unit {
                 does: format!("the draft \"{}\"", amendment.title.value),
                 places: vec![amendment.title.span],
+                about: about(amendment.changes.iter()),
             });
             made.alone.push(layered.with(&[*draft]).ok());
             made.all_but.push(layered.with(&others).ok());
@@ -63,6 +94,7 @@ impl Units {
             made.all.push(Unit {
                 does: does.join(", "),
                 places: own.iter().map(|change| change.span).collect(),
+                about: about(own.iter().copied()),
             });
             if groups.len() > 1 && groups.len() <= MOST_UNITS {
                 made.alone.push(layered.with_changes(&own).ok());

@@ -1,21 +1,26 @@
 //! A draft vetted, or two editions compared: everything that a committee asks of it.
 
 use super::asking::Asking;
+use super::casebook::{CaseChange, changed_cases};
 use super::changes::{Comparing, Open, Row, State, state};
 use super::effects::{Affected, affected};
+use super::grades::{Direction, Grade, direction, grade};
 use super::joined::{Edition, Joined};
+use super::mentions::{Mention, mentions};
+use super::redline::{Redlined, put_down, redline};
 use super::units::{Unit, Units, renumbered};
 use crate::analysis::{self, Checked, Finding, General};
+use crate::cases::Case;
 use crate::load::{Layered, Loaded};
 use crate::logic::{Count, Evaluator, Formula, Scenario};
 use crate::model::{
-    Condition, ConditionKind, ConditionScope, DimensionId, Kind, Ruleset, Severity,
+    Condition, ConditionKind, ConditionScope, DimensionId, Kind, Ruleset, Severity, Text,
     resolve_condition,
 };
 use crate::problem::{Gravity, Problem};
-use crate::read::amendment::{Change, Part};
-use crate::read::draft::Expr;
-use crate::solve::Answer;
+use crate::read::amendment::{AmendmentDraft, Change, Part};
+use crate::read::draft::{Expr, TextDraft};
+use crate::solve::{Answer, Budget};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// What is vetted.
@@ -42,6 +47,12 @@ pub struct Vetted {
     pub space: Ruleset,
     /// How many scenarios the two have in common, where that could be counted.
     pub scenarios: Option<Count>,
+    /// What is said of the drafts at their head; none where editions are compared.
+    pub drafts: Vec<Head>,
+    /// What is not the same, thing by thing, with the words that go and come.
+    pub redline: Vec<Redlined>,
+    /// The cases of which the text's answer changes, where a case book was given.
+    pub cases: Option<Vec<CaseChange>>,
     /// The parts of the draft that the rulings are put down to.
     pub units: Vec<Unit>,
     /// The rulings that change.
@@ -82,30 +93,15 @@ pub struct Vetted {
     pub open: Vec<Open>,
 }
 
-/// How far a ruling moves.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Grade {
-    /// By one step of its scale.
-    Minor,
-    /// By several steps; or in a way that no scale measures.
-    Major,
-    /// From one end of its scale to the other.
-    Reversal,
-}
-
-/// In which direction rulings change.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Direction {
-    /// No ruling changes.
-    Unchanged,
-    /// No ruling is lower than it was, and some are higher.
-    NeverLower,
-    /// No ruling is higher than it was, and some are lower.
-    NeverHigher,
-    /// Some are higher, some lower.
-    Both,
-    /// Rulings change, and none of them can be called higher or lower.
-    Unordered,
+/// What a draft says of itself.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Head {
+    /// Its title.
+    pub title: String,
+    /// Why it is moved.
+    pub reason: Option<Text>,
+    /// Where rulings are meant to change, in its words.
+    pub scope: Option<String>,
 }
 
 /// What became of a scope.
@@ -132,17 +128,6 @@ pub enum Editorial {
     Refuted,
     /// Neither could be shown.
     Undecided,
-}
-
-/// A text that names a clause which is gone or has another number.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Mention {
-    /// Whose text: `clause 9.1`, `term long_hold`.
-    pub of: String,
-    /// The number that it names.
-    pub names: String,
-    /// The number that the clause has now; `None` where it is gone.
-    pub now: Option<String>,
 }
 
 /// What one edition alone allows.
@@ -173,13 +158,26 @@ impl Vetted {
             .filter(|finding| finding.severity == Severity::Fault && finding.accepted.is_none())
     }
 
+    /// The same with the cases of a case book of which the answer changes. `cases` are read against the
+    /// rules as they are.
+    #[must_use]
+    pub fn with_cases(mut self, cases: &[Case], budget: &Budget) -> Vetted {
+        let announced = announced(&self.before, &self.after);
+        let changed = changed_cases(&self.before, &self.after, cases, &announced, budget);
+        self.cases = Some(changed);
+        self
+    }
+
     /// Whether something stayed open.
     pub fn is_open(&self) -> bool {
         let undecided = |checked: &Checked| {
             let mut verdicts = checked.verdicts.iter();
             verdicts.any(|it| matches!(it.outcome, analysis::Outcome::Undecided(_)))
         };
-        !self.open.is_empty() || undecided(&self.checked_after)
+        let mut cases = self.cases.iter().flatten();
+        !self.open.is_empty()
+            || undecided(&self.checked_after)
+            || cases.any(|case| case.open.is_some())
     }
 }
 
@@ -221,6 +219,7 @@ pub fn vet(
         },
         before: &layered.base,
         after: &amended,
+        drafts: chosen().map(|draft| head(layered, draft)).collect(),
         units,
         scope,
         claims,
@@ -228,6 +227,25 @@ pub fn vet(
         touched,
     };
     Ok(compared.vetted(options))
+}
+
+fn head(layered: &Layered, draft: &AmendmentDraft) -> Head {
+    let words = |span| {
+        let words = layered.sources.slice(span).split_whitespace();
+        words.collect::<Vec<_>>().join(" ")
+    };
+    let texts = |text: &TextDraft| Text {
+        by_language: text
+            .by_language
+            .iter()
+            .map(|(language, words)| (language.clone(), words.value.clone()))
+            .collect(),
+    };
+    Head {
+        title: draft.title.value.clone(),
+        reason: draft.reason.as_ref().map(texts),
+        scope: draft.scope.as_ref().map(|scope| words(scope.span)),
+    }
 }
 
 /// The scope of some drafts as one condition over facts of the amended ruleset.
@@ -254,6 +272,7 @@ pub(super) struct Compared<'a> {
     pub(super) subject: Subject,
     pub(super) before: &'a Loaded,
     pub(super) after: &'a Loaded,
+    pub(super) drafts: Vec<Head>,
     pub(super) units: Units,
     pub(super) scope: Option<Condition>,
     pub(super) claims: bool,
@@ -343,12 +362,21 @@ impl Compared<'_> {
             &self.earlier,
         );
         let undecided = !open.is_empty();
+        let mut redline = redline(before, after, &self.earlier);
+        if self.units.all.len() == 1 || self.units.told_apart() && !self.units.all.is_empty() {
+            let by: Vec<Vec<usize>> = rows.iter().map(|row| row.by.clone()).collect();
+            put_down(&mut redline, &self.units.all, &by);
+        }
+        touched_by(&mut redline, &affected);
         let direction = announced
             .iter()
             .map(|name| (name.clone(), direction(before, after, name, &rows)))
             .collect();
         Vetted {
             subject: self.subject,
+            drafts: self.drafts,
+            redline,
+            cases: None,
             direction,
             scope: match &self.scope {
                 None => Scope::None,
@@ -476,73 +504,6 @@ fn only(
     }
 }
 
-/// The values of a dimension, and whether they have an order.
-fn scale_of(ruleset: &Ruleset, name: &str) -> Option<(bool, Vec<String>)> {
-    let dimension = ruleset.dimensions.iter().find(|it| it.name == name)?;
-    let values = dimension.values.iter().map(|value| value.name.clone());
-    Some((dimension.ordered, values.collect()))
-}
-
-/// By how many steps of its scale the ruling of a row rises, where both editions have one.
-fn rises(before: &Ruleset, after: &Ruleset, row: &Row) -> Option<i64> {
-    match (
-        scale_of(before, &row.dimension),
-        scale_of(after, &row.dimension),
-    ) {
-        (Some((true, was)), Some((true, is))) => steps(&was, &is, &row.from, &row.to),
-        _ => None,
-    }
-}
-
-fn grade(before: &Ruleset, after: &Ruleset, row: &Row) -> Grade {
-    let values = scale_of(after, &row.dimension).map_or(0, |(_, values)| values.len());
-    let ends = i64::try_from(values).unwrap_or(i64::MAX) - 1;
-    match rises(before, after, row).map(i64::abs) {
-        Some(moved) if moved >= ends => Grade::Reversal,
-        Some(1) => Grade::Minor,
-        _ => Grade::Major,
-    }
-}
-
-fn direction(before: &Ruleset, after: &Ruleset, name: &str, rows: &[Row]) -> Direction {
-    let (mut higher, mut lower, mut changed) = (false, false, false);
-    for row in rows.iter().filter(|row| row.dimension == name) {
-        changed = true;
-        match rises(before, after, row) {
-            Some(steps) if steps > 0 => higher = true,
-            Some(steps) if steps < 0 => lower = true,
-            _ => {}
-        }
-    }
-    match (changed, higher, lower) {
-        (false, ..) => Direction::Unchanged,
-        (true, true, true) => Direction::Both,
-        (true, true, false) => Direction::NeverLower,
-        (true, false, true) => Direction::NeverHigher,
-        (true, false, false) => Direction::Unordered,
-    }
-}
-
-/// By how many steps of a scale a ruling rises; `None` where it is not exactly one before and after,
-/// or the two editions order their values differently.
-fn steps(was: &[String], is: &[String], from: &State, to: &State) -> Option<i64> {
-    let (State::Values(from), State::Values(to)) = (from, to) else {
-        return None;
-    };
-    let ([from], [to]) = (from.as_slice(), to.as_slice()) else {
-        return None;
-    };
-    let place = |list: &[String], name: &String| {
-        let index = list.iter().position(|value| value == name)?;
-        i64::try_from(index).ok()
-    };
-    // On the later edition's scale; a value that it doesn't have, on the earlier one's.
-    match (place(is, from), place(is, to)) {
-        (Some(from), Some(to)) => Some(to - from),
-        _ => Some(place(was, to)? - place(was, from)?),
-    }
-}
-
 type SortedOut = (Vec<usize>, Vec<usize>, Vec<usize>);
 
 /// Which findings are new, gone, and there before and after: they are the same where they are of one
@@ -594,79 +555,13 @@ fn sorted_out(
     (introduced, resolved, standing)
 }
 
-/// Texts of the later edition that name a clause of the earlier one which is gone, or has another
-/// number now.
-fn mentions(before: &Ruleset, after: &Ruleset, earlier: &BTreeMap<String, String>) -> Vec<Mention> {
-    let ids: BTreeSet<&str> = after
-        .clauses
-        .iter()
-        .map(|clause| clause.id.as_str())
-        .collect();
-    let gone: Vec<(&str, Option<String>)> = before
-        .clauses
-        .iter()
-        .map(|clause| clause.id.as_str())
-        .filter(|id| !ids.contains(id))
-        .map(|id| {
-            let now = earlier.iter().find(|(_, old)| *old == id);
-            (id, now.map(|(new, _)| new.clone()))
-        })
-        .collect();
-    let clauses = after.clauses.iter().map(|clause| {
-        let texts = clause.text.iter().chain(&clause.title);
-        (format!("clause {}", clause.id), texts.collect::<Vec<_>>())
-    });
-    let terms = after.terms.iter().map(|term| {
-        let texts = term.text.iter();
-        (format!("term {}", term.name), texts.collect::<Vec<_>>())
-    });
-    let mut found = Vec::new();
-    for (of, texts) in clauses.chain(terms) {
-        for (id, now) in &gone {
-            let named = texts.iter().flat_map(|text| &text.by_language);
-            if named.map(|(_, words)| words).any(|words| cites(words, id)) {
-                found.push(Mention {
-                    of: of.clone(),
-                    names: (*id).to_owned(),
-                    now: now.clone(),
-                });
-            }
-        }
+/// Says of each thing which clauses, untouched in their words, do something else through it.
+fn touched_by(redline: &mut [Redlined], affected: &[Affected]) {
+    for thing in redline {
+        let earlier = thing.earlier().to_owned();
+        let names = [&thing.name, &earlier].map(|name| format!("{} {name}", thing.part.word()));
+        let through = affected.iter().filter(|it| it.changed != Some(false));
+        let through = through.filter(|it| names.iter().any(|name| it.through.contains(name)));
+        thing.affected = through.map(|it| it.clause.clone()).collect();
     }
-    found
-}
-
-/// Whether a text names a clause by its id. A bare number counts only behind a word that announces one.
-fn cites(words: &str, id: &str) -> bool {
-    const ANNOUNCING: &[&str] = &[
-        "clause",
-        "clauses",
-        "rule",
-        "rules",
-        "article",
-        "articles",
-        "law",
-        "laws",
-        "section",
-        "sections",
-        "paragraph",
-        "paragraphs",
-    ];
-    let bare = id.chars().all(|sign| sign.is_ascii_digit());
-    words.match_indices(id).any(|(at, _)| {
-        let before = words.get(..at).unwrap_or_default();
-        let behind = words.get(at + id.len()..).unwrap_or_default();
-        let mut following = behind.chars();
-        let continued = match (following.next(), following.next()) {
-            (Some(sign), _) if sign.is_alphanumeric() || sign == '(' => true,
-            (Some('.'), Some(sign)) => sign.is_alphanumeric(),
-            _ => false,
-        };
-        let joined = before.ends_with(|sign: char| sign.is_alphanumeric() || sign == '.');
-        let announced = before
-            .split_whitespace()
-            .next_back()
-            .is_some_and(|word| ANNOUNCING.contains(&word.to_lowercase().as_str()));
-        !continued && !joined && (!bare || announced)
-    })
 }

@@ -6,6 +6,7 @@ mod shared;
 pub(super) use proof::{Prove, Recheck};
 pub(super) use shared::{Limits, Painted, Rules, Threads, Written};
 
+use super::scenarios::PageFormat;
 use crate::analysis::KINDS;
 use crate::model::Kind;
 use clap::builder::{PossibleValuesParser, TypedValueParser};
@@ -169,9 +170,12 @@ pub(super) struct Vet {
     /// The drafts, in the order in which they would be made; several are vetted together and one by one
     #[arg(required = true)]
     pub(super) amendments: Vec<PathBuf>,
+    /// Say of which cases of this case book the answer changes; it is one to the rules as they are
+    #[arg(long, value_name = "CASES")]
+    pub(super) cases: Option<PathBuf>,
     /// What to print
-    #[arg(long, value_enum, default_value_t = Format::Text)]
-    pub(super) format: Format,
+    #[arg(long, value_enum, default_value_t = PageFormat::Text)]
+    pub(super) format: PageFormat,
     #[command(flatten)]
     pub(super) written: Written,
     #[command(flatten)]
@@ -198,9 +202,12 @@ pub(super) struct Compare {
     /// Lay this amendment over both editions first; may be repeated, in order
     #[arg(long, value_name = "AMENDMENT")]
     pub(super) with: Vec<PathBuf>,
+    /// Say of which cases of this case book the answer changes; it is one to the edition as it was
+    #[arg(long, value_name = "CASES")]
+    pub(super) cases: Option<PathBuf>,
     /// What to print
-    #[arg(long, value_enum, default_value_t = Format::Text)]
-    pub(super) format: Format,
+    #[arg(long, value_enum, default_value_t = PageFormat::Text)]
+    pub(super) format: PageFormat,
     #[command(flatten)]
     pub(super) written: Written,
     #[command(flatten)]

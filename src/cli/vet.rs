@@ -1,33 +1,42 @@
 //! `vet`: what drafts change, break, and touch beyond their scope.
 
-use super::arguments::{Format, Rules, Vet};
+use super::arguments::{Rules, Vet};
+use super::cases::all;
 use super::delivery::Delivery;
 use super::input::{self, Unusable, json_failed};
+use super::scenarios::PageFormat;
 use super::terminal::{self, ProgressLine};
 use super::{Ending, Failure};
 use crate::amendment::{self, Vetted};
 use crate::analysis;
 use crate::load::Layered;
 use crate::report::text::Detail;
-use crate::report::{json, text};
+use crate::report::{json, redline, text};
 use std::path::PathBuf;
 
 pub(super) fn run(options: &Vet) -> Result<Ending, Failure> {
     let Rules { ruleset, with } = &options.rules;
-    let drafts = options.amendments.iter().map(PathBuf::as_path);
+    let files = options.amendments.iter().chain(&options.cases);
+    let files = files.map(PathBuf::as_path);
     let delivery = Delivery {
         written: &options.written,
-        format: options.format,
+        format: options.format.of_problems(),
         detail: detail(options.quiet),
-        inputs: options.rules.files().into_iter().chain(drafts).collect(),
+        inputs: options.rules.files().into_iter().chain(files).collect(),
     };
-    let all: Vec<_> = with.iter().chain(&options.amendments).cloned().collect();
-    let layered = input::layered(ruleset, &all).and_then(|layered| {
+    let both: Vec<_> = with.iter().chain(&options.amendments).cloned().collect();
+    let layered = input::layered(ruleset, &both).and_then(|layered| {
         let layered = layered.with_first_in_base(with.len());
         layered.map_err(Unusable::from)
     });
     let layered = match layered {
         Ok(layered) => layered,
+        Err(wrong) => return delivery.unusable(wrong),
+    };
+    let base = &layered.base.ruleset;
+    let cases = options.cases.as_deref().map(|path| all(base, path));
+    let cases = match cases.transpose() {
+        Ok(cases) => cases,
         Err(wrong) => return delivery.unusable(wrong),
     };
     let progress = ProgressLine::new(options.quiet);
@@ -38,6 +47,10 @@ pub(super) fn run(options: &Vet) -> Result<Ending, Failure> {
         ..analysis::Options::default()
     };
     let found = vetted(&layered, &asked);
+    let found = found.map(|(together, alone)| match &cases {
+        Some(cases) => (together.with_cases(cases, &asked.budget), alone),
+        None => (together, alone),
+    });
     progress.finish();
     let (together, alone) = match found {
         Ok(found) => found,
@@ -46,8 +59,9 @@ pub(super) fn run(options: &Vet) -> Result<Ending, Failure> {
     let mut warnings = layered.warnings.clone();
     warnings.extend(layered.base.warnings.iter().cloned());
     let report = match options.format {
-        Format::Text => text::vetted(&together, &alone, &warnings, &delivery.look()),
-        Format::Json => json::vetted(&together, &alone, &warnings).map_err(json_failed)?,
+        PageFormat::Text => text::vetted(&together, &alone, &warnings, &delivery.look()),
+        PageFormat::Markdown => redline::markdown(&together, &alone, &warnings),
+        PageFormat::Json => json::vetted(&together, &alone, &warnings).map_err(json_failed)?,
     };
     delivery.deliver(&report)?;
     Ok(ending(&together))

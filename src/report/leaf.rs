@@ -62,6 +62,19 @@ fn line(out: &mut String, start: &str, words: &str) {
     out.push('\n');
 }
 
+/// Words of a file as they are, on one line: no sign of them is a mark of Markdown.
+pub(super) fn verbatim(words: &str) -> String {
+    let mut out = String::with_capacity(words.len());
+    for letter in words.chars() {
+        match letter {
+            '&' => out.push_str("&amp;"),
+            '`' => out.push_str("\\`"),
+            letter => out.push_str(&escaped(letter.encode_utf8(&mut [0; 4]))),
+        }
+    }
+    out
+}
+
 /// The words with every sign escaped that Markdown would take for its own; on one line.
 fn escaped(words: &str) -> String {
     let mut out = String::with_capacity(words.len());

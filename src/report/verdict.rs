@@ -14,6 +14,8 @@ pub(super) fn paragraph(vetted: &Vetted) -> String {
     said.extend(claims(vetted));
     said.extend(directions(vetted));
     said.push(findings(vetted));
+    said.extend(untouched(vetted));
+    said.extend(cases(vetted));
     let open = vetted.open.len();
     if vetted.is_open() {
         said.push(match open {
@@ -133,6 +135,51 @@ fn directions(vetted: &Vetted) -> Vec<String> {
         }
     }
     said
+}
+
+fn untouched(vetted: &Vetted) -> Option<String> {
+    let others = vetted.affected.iter();
+    let others: Vec<String> = others
+        .filter(|it| it.changed == Some(true))
+        .map(|it| it.clause.clone())
+        .collect();
+    match others.as_slice() {
+        [] => None,
+        [one] => Some(format!(
+            "Clause {one} does something else, though its words stay."
+        )),
+        several if several.len() <= 6 => Some(format!(
+            "Clauses {} do something else, though their words stay.",
+            words::and_list(several)
+        )),
+        several => Some(format!(
+            "{} do something else, though their words stay.",
+            words::counted(several.len(), "clause")
+        )),
+    }
+}
+
+/// What becomes of the cases of a book.
+fn cases(vetted: &Vetted) -> Option<String> {
+    let cases = vetted.cases.as_ref()?;
+    let changed: Vec<_> = cases.iter().filter(|it| !it.answers.is_empty()).collect();
+    if changed.is_empty() {
+        return Some("No case of the case book gets another answer.".to_owned());
+    }
+    let lost = changed.iter().filter(|case| {
+        let mut noted = case.answers.iter().filter_map(|it| it.noted.as_ref());
+        noted.any(|noted| noted.agreed && !noted.agrees)
+    });
+    let verb = if changed.len() == 1 { "gets" } else { "get" };
+    let told = format!(
+        "{} of the case book {verb} another answer",
+        super::text_capital(&words::counted(changed.len(), "case"))
+    );
+    Some(match lost.count() {
+        0 => format!("{told}."),
+        1 => format!("{told}; 1 that agreed with the text no longer does."),
+        number => format!("{told}; {number} that agreed with the text no longer do."),
+    })
 }
 
 fn brings(vetted: &Vetted) -> &'static str {

@@ -3,7 +3,10 @@
 use super::{
     CoverName, FindingRecord, Pairs, ProblemRecord, RulesetHead, ScenarioRecord, Scenarios,
 };
-use crate::amendment::{Affected, Direction, Editorial, Grade, Only, Row, Scope, State, Vetted};
+use crate::amendment::{
+    Affected, CaseChange, Direction, Editorial, Fate, Grade, Only, Piece, Redlined, Row, Scope,
+    State, Vetted,
+};
 use crate::analysis::{Checked, Cover, Outcome};
 use crate::model::Ruleset;
 use crate::problem::Problem;
@@ -92,6 +95,10 @@ struct Found {
     standing: Vec<FindingRecord>,
     /// Clauses that the draft leaves as they are and that rest on what it changes.
     affected: Pairs<AffectedRecord>,
+    /// What is not the same, thing by thing, with the words that go and come.
+    redline: Vec<RedlineRecord>,
+    /// Cases to which the text gives another answer; null where no case book was given.
+    cases: Option<Vec<CaseRecord>>,
     scope: ScopeName,
     editorial: EditorialName,
     direction: Pairs<DirectionName>,
@@ -158,6 +165,11 @@ impl Found {
                     .map(|it| (it.clause.clone(), AffectedRecord::new(vetted, it)))
                     .collect(),
             ),
+            redline: vetted.redline.iter().map(RedlineRecord::new).collect(),
+            cases: vetted
+                .cases
+                .as_ref()
+                .map(|cases| cases.iter().map(CaseRecord::new).collect()),
             scope: match vetted.scope {
                 Scope::None => ScopeName::None,
                 Scope::Kept => ScopeName::Kept,
@@ -298,6 +310,147 @@ enum GradeName {
     Minor,
     Major,
     Reversal,
+}
+
+/// A thing that is not the same in both editions.
+#[derive(Serialize, JsonSchema)]
+struct RedlineRecord {
+    /// `clause`, `term`, `attribute` and so on.
+    part: String,
+    /// Its id or name; of what is gone, the one that it had.
+    name: String,
+    fate: FateName,
+    /// The number that it had, where that was another.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    was: Option<String>,
+    lines: Vec<LineRecord>,
+    /// The changes of rulings that come about through it, counted from 0 in `changes`; null where they
+    /// were not put down to changes of the draft.
+    changes: Option<Vec<usize>>,
+    /// Clauses untouched in their words that do something else through it.
+    affected: Vec<String>,
+}
+
+impl RedlineRecord {
+    fn new(thing: &Redlined) -> Self {
+        let (fate, was) = match &thing.fate {
+            Fate::Inserted => (FateName::Inserted, None),
+            Fate::Repealed => (FateName::Repealed, None),
+            Fate::Changed => (FateName::Changed, None),
+            Fate::Renumbered(old) => (FateName::Renumbered, Some(old.clone())),
+            Fate::ChangedAndRenumbered(old) => (FateName::Changed, Some(old.clone())),
+        };
+        RedlineRecord {
+            part: thing.part.word().to_owned(),
+            name: thing.name.clone(),
+            fate,
+            was,
+            lines: thing
+                .lines
+                .iter()
+                .map(|line| LineRecord {
+                    label: line.label.clone(),
+                    pieces: line.pieces.iter().map(PieceRecord::new).collect(),
+                })
+                .collect(),
+            changes: thing.rows.clone(),
+            affected: thing.affected.clone(),
+        }
+    }
+}
+
+#[derive(Serialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+enum FateName {
+    Inserted,
+    Repealed,
+    Changed,
+    Renumbered,
+}
+
+/// One part of a thing, such as its text or its condition.
+#[derive(Serialize, JsonSchema)]
+struct LineRecord {
+    label: String,
+    pieces: Vec<PieceRecord>,
+}
+
+/// Words that stay, go or come.
+#[derive(Serialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+enum PieceRecord {
+    Kept(String),
+    Deleted(String),
+    Inserted(String),
+}
+
+impl PieceRecord {
+    fn new(piece: &Piece) -> Self {
+        match piece.clone() {
+            Piece::Kept(words) => PieceRecord::Kept(words),
+            Piece::Deleted(words) => PieceRecord::Deleted(words),
+            Piece::Inserted(words) => PieceRecord::Inserted(words),
+        }
+    }
+}
+
+/// A case to which the text gives another answer.
+#[derive(Serialize, JsonSchema)]
+struct CaseRecord {
+    id: String,
+    /// The line of its file, or the row of its sheet, from one.
+    line: u64,
+    answers: Vec<AnswerRecord>,
+    /// Facts that it states and that the later edition does not know; they are left out there.
+    lost: Vec<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    undecided: Option<String>,
+}
+
+impl CaseRecord {
+    fn new(case: &CaseChange) -> Self {
+        let states = |states: &[State]| states.iter().map(StateRecord::new).collect();
+        CaseRecord {
+            id: case.id.clone(),
+            line: case.line,
+            answers: case
+                .answers
+                .iter()
+                .map(|answer| AnswerRecord {
+                    dimension: answer.dimension.clone(),
+                    before: states(&answer.before),
+                    after: states(&answer.after),
+                    noted: answer.noted.as_ref().map(|noted| NotedRecord {
+                        ruled: StateRecord::new(&noted.ruled),
+                        agreed: noted.agreed,
+                        agrees: noted.agrees,
+                    }),
+                })
+                .collect(),
+            lost: case.lost.clone(),
+            undecided: case.open.as_ref().map(ToString::to_string),
+        }
+    }
+}
+
+#[derive(Serialize, JsonSchema)]
+struct AnswerRecord {
+    dimension: String,
+    /// What the text may rule on the facts; several where the facts leave it open, none where no
+    /// incident has them.
+    before: Vec<StateRecord>,
+    after: Vec<StateRecord>,
+    /// What the case notes, where it notes a ruling on this dimension.
+    noted: Option<NotedRecord>,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct NotedRecord {
+    ruled: StateRecord,
+    /// Whether the text as it is agrees.
+    agreed: bool,
+    /// Whether the text as it would be does.
+    agrees: bool,
 }
 
 #[derive(Serialize, JsonSchema)]

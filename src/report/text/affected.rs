@@ -29,24 +29,7 @@ fn one(page: &mut Page<'_>, graph: &Graph, affected: &Affected<'_>) {
     let things: Vec<&Node> = things.collect();
     page.heading(&capital(&named(&things)), Tone::Strong);
     page.paragraph(0, &summary(&things, affected), Tone::Plain);
-    let sorts: [(&str, fn(&Change) -> bool, Tone); 3] = [
-        (
-            "Can change",
-            |change| matches!(change, Change::Shown(_) | Change::BySpeakingOfIt),
-            Tone::Warning,
-        ),
-        (
-            "Never changes, which is proved",
-            |change| *change == Change::Never,
-            Tone::Good,
-        ),
-        (
-            "Undecided",
-            |change| matches!(change, Change::Undecided(_)),
-            Tone::Warning,
-        ),
-    ];
-    for (title, fits, tone) in sorts {
+    for (title, fits, tone) in SORTS {
         let fitting = affected.dependents.iter().filter(|it| fits(&it.change));
         let fitting: Vec<&Effect<'_>> = fitting.collect();
         if fitting.is_empty() {
@@ -58,6 +41,26 @@ fn one(page: &mut Page<'_>, graph: &Graph, affected: &Affected<'_>) {
             told(page, graph, affected, effect);
         }
     }
+}
+
+type Sort = (&'static str, fn(&Change) -> bool, Tone);
+
+const SORTS: [Sort; 3] = [
+    ("Can change", can_change, Tone::Warning),
+    ("Never changes, which is proved", never, Tone::Good),
+    ("Undecided", undecided, Tone::Warning),
+];
+
+fn can_change(change: &Change) -> bool {
+    matches!(change, Change::Shown(_) | Change::BySpeakingOfIt)
+}
+
+fn never(change: &Change) -> bool {
+    *change == Change::Never
+}
+
+fn undecided(change: &Change) -> bool {
+    matches!(change, Change::Undecided(_))
 }
 
 /// What is asked, and what came of it, in two sentences.
@@ -79,8 +82,7 @@ fn summary(things: &[&Node], affected: &Affected<'_>) -> String {
         let fitting = affected.dependents.iter().filter(|it| fits(&it.change));
         fitting.count()
     };
-    let never = count(|change| *change == Change::Never);
-    let open = count(|change| matches!(change, Change::Undecided(_)));
+    let (changing, never, open) = (count(can_change), count(never), count(undecided));
     let open = match open {
         0 => String::new(),
         open => format!(", {open} stayed undecided"),
@@ -88,9 +90,8 @@ fn summary(things: &[&Node], affected: &Affected<'_>) -> String {
     let rest = if number == 1 { "rests" } else { "rest" };
     let it = if things.len() > 1 { "them" } else { "it" };
     format!(
-        "{} {rest} on {it}. Asked of each: does it turn on {asked}? {} can change, {never} never {}{open}.",
+        "{} {rest} on {it}. Asked of each: does it turn on {asked}? {changing} can change, {never} never {}{open}.",
         counted(number, "thing"),
-        number - never - count(|change| matches!(change, Change::Undecided(_))),
         if never == 1 { "does" } else { "do" },
     )
 }

@@ -4,12 +4,13 @@ use super::finding::{self, headline};
 use super::look::{Detail, Look, Tone};
 use super::page::{Page, capital};
 use super::{closing, problem, telling};
-use crate::amendment::{Grade, Only, Row, Vetted};
+use crate::amendment::{Only, Row, Vetted};
 use crate::analysis::{Checked, Cover, Finding, General};
 use crate::labels;
 use crate::logic::Scenario;
 use crate::problem::Problem;
 use crate::report::caution::caution;
+use crate::report::redline::{case_told, grade_words};
 use crate::report::{verdict, words};
 
 /// The report of drafts. `alone` are the same drafts one by one, where there are several; `warnings`
@@ -38,6 +39,7 @@ pub fn vetted(
     whole.directions(&mut page);
     whole.findings(&mut page);
     whole.affected(&mut page);
+    whole.cases(&mut page);
     whole.mentions(&mut page);
     whole.spaces(&mut page);
     if !vetted.open.is_empty() {
@@ -162,12 +164,9 @@ impl Report<'_> {
             );
             page.row(3, "Together", &words, Tone::Note);
         }
-        let grade = match vetted.grades.get(index) {
-            Some(Grade::Minor) => "minor: one step of the scale",
-            Some(Grade::Reversal) => "reversal: from one end of the scale to the other",
-            _ => "major",
-        };
-        page.row(3, "Grade", grade, Tone::Quiet);
+        if let Some(grade) = vetted.grades.get(index) {
+            page.row(3, "Grade", grade_words(*grade), Tone::Quiet);
+        }
         page.gap();
     }
 
@@ -274,6 +273,21 @@ impl Report<'_> {
             for affected in same {
                 let words = format!("through {}; proved", words::and_list(&affected.through));
                 page.row(0, &affected.clause, &words, Tone::Plain);
+            }
+        }
+    }
+
+    fn cases(&self, page: &mut Page<'_>) {
+        let Some(cases) = &self.vetted.cases else {
+            return;
+        };
+        page.heading("Cases whose answer changes", Tone::Warning);
+        if cases.is_empty() {
+            page.paragraph(0, "None of the case book.", Tone::Plain);
+        }
+        for case in cases {
+            for words in case_told(self.vetted, case) {
+                page.hanging(0, "- ", Tone::Quiet, &words, Tone::Plain);
             }
         }
     }
