@@ -347,7 +347,7 @@ fn two_editions_are_compared() {
     assert_eq!((code, beside.as_str()), (0, ""), "{text}");
     assert_eq!(
         text,
-        "The ruling changes on clock in 1 of 4 scenarios (25%). The new edition brings in\nno fault.\n"
+        "The ruling changes on clock in 1 of 4 scenarios (25%). The new edition brings in\nno fault. Clause 50, ring touched does something else, though its words stay.\n"
     );
     let (code, text, _) = run(&["compare", old, new, "--format", "json"]);
     assert_eq!(code, 0);
@@ -457,4 +457,54 @@ fn cases_are_named_whose_answer_changes() {
     );
     let (code, _, beside) = run(&["vet", BALL, shown(&draft), "--cases", shown(&none)]);
     assert_eq!(code, 2, "{beside}");
+}
+
+#[test]
+fn what_else_would_have_to_be_changed_is_written_as_a_draft() {
+    let rules = file(
+        "follow",
+        "rules.yaml",
+        "ruleset: Small rules\nattributes:\n  a:\n  b:\nrulings:\n  penalty: {scale: [none, caution, out], otherwise: none}\nclauses:\n  - id: \"1.1\"\n    text: First.\n    when: a\n    ruling: {penalty: caution}\n  - id: \"1.2\"\n    text: As in 1.3, but not 1.1.\n    when: b\n    ruling: {penalty: out}\n    notwithstanding: [\"1.1\"]\n  - id: \"1.3\"\n    text: Third.\n    when: a and b\n    ruling: {penalty: out}\n    notwithstanding: [\"1.1\"]\n",
+    );
+    let draft = file(
+        "follow",
+        "draft.yaml",
+        "amendment: Shorter\nedition: two\nchanges:\n  - repeal: \"1.1\"\n  - renumber: \"1.3\"\n    to: \"1.4\"\n",
+    );
+    let (rules, draft) = (shown(&rules), shown(&draft));
+    let follow = Path::new(env!("CARGO_TARGET_TMPDIR")).join("follow/follow.yaml");
+    let _ = fs::remove_file(&follow);
+    let (code, _, beside) = run(&["vet", rules, draft]);
+    assert_eq!(code, 2, "{beside}");
+    let call = ["vet", rules, draft, "--consequential", shown(&follow)];
+    let (code, text, beside) = run(&call);
+    assert_eq!((code, beside.as_str()), (0, ""), "{text}");
+    let written = fs::read_to_string(&follow).unwrap();
+    assert_eq!(
+        written,
+        "# To be thought about: clause 1.2 speaks of 1.1, which is gone.\namendment: \"Consequential to Shorter\"\nto:\n  ruleset: \"Small rules\"\n  edition: \"two\"\nchanges:\n  - set: {clause: \"1.2\", leave_out: notwithstanding}\n  - set: {clause: \"1.4\", leave_out: notwithstanding}\n  - set:\n      clause: \"1.2\"\n      text: \"As in 1.4, but not 1.1.\"\n"
+    );
+    let (code, text, beside) = run(&["vet", rules, draft, shown(&follow)]);
+    assert_eq!(code, 0, "{text}{beside}");
+    assert!(!text.contains("speaks of 1.3"), "{text}");
+    let (code, _, beside) = run(&["apply", rules, draft, shown(&follow)]);
+    assert_eq!(code, 0, "{beside}");
+    // A file that is there is not written over; where nothing follows, none is written.
+    let (code, _, _) = run(&call);
+    assert_eq!(code, 2);
+    let none = Path::new(env!("CARGO_TARGET_TMPDIR")).join("follow/none.yaml");
+    let call = [
+        "vet",
+        BALL,
+        "rulesets/ball-let.yaml",
+        "--consequential",
+        shown(&none),
+    ];
+    let (code, _, beside) = run(&call);
+    assert_eq!(code, 0);
+    assert!(
+        beside.contains("no consequential amendments are needed"),
+        "{beside}"
+    );
+    assert!(!none.exists());
 }

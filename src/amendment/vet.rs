@@ -3,6 +3,7 @@
 use super::asking::Asking;
 use super::casebook::{CaseChange, changed_cases};
 use super::changes::{Comparing, Open, Row, State, state};
+use super::consequential::Consequential;
 use super::effects::{Affected, affected};
 use super::grades::{Direction, Grade, direction, grade};
 use super::joined::{Edition, Joined};
@@ -81,6 +82,8 @@ pub struct Vetted {
     pub affected: Vec<Affected>,
     /// Texts that name a clause which is gone or has another number.
     pub mentions: Vec<Mention>,
+    /// What would have to be changed in such texts.
+    pub consequential: Consequential,
     /// What one edition alone allows.
     pub only: [Option<Only>; 2],
     /// Announced dimensions that only one edition has.
@@ -372,7 +375,7 @@ impl Compared<'_> {
             .iter()
             .map(|name| (name.clone(), direction(before, after, name, &rows)))
             .collect();
-        Vetted {
+        let mut vetted = Vetted {
             subject: self.subject,
             drafts: self.drafts,
             redline,
@@ -416,7 +419,10 @@ impl Compared<'_> {
             affected,
             only,
             open,
-        }
+            consequential: Consequential::default(),
+        };
+        vetted.consequential = Consequential::of_texts(&vetted, &self.earlier);
+        vetted
     }
 }
 

@@ -167,6 +167,10 @@ Exit codes:
 pub(super) struct Vet {
     #[command(flatten)]
     pub(super) rules: Rules,
+    /// Write the amendments that would be needed besides to this new file; where the drafts can't stand
+    /// without them, vet them together
+    #[arg(long, value_name = "FILE")]
+    pub(super) consequential: Option<PathBuf>,
     /// The drafts, in the order in which they would be made; several are vetted together and one by one
     #[arg(required = true)]
     pub(super) amendments: Vec<PathBuf>,

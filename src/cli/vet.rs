@@ -6,13 +6,13 @@ use super::delivery::Delivery;
 use super::input::{self, Unusable, json_failed};
 use super::scenarios::PageFormat;
 use super::terminal::{self, ProgressLine};
-use super::{Ending, Failure};
-use crate::amendment::{self, Vetted};
+use super::{Ending, Failure, files};
+use crate::amendment::{self, Consequential, Vetted};
 use crate::analysis;
 use crate::load::Layered;
 use crate::report::text::Detail;
 use crate::report::{json, redline, text};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 pub(super) fn run(options: &Vet) -> Result<Ending, Failure> {
     let Rules { ruleset, with } = &options.rules;
@@ -32,6 +32,15 @@ pub(super) fn run(options: &Vet) -> Result<Ending, Failure> {
     let layered = match layered {
         Ok(layered) => layered,
         Err(wrong) => return delivery.unusable(wrong),
+    };
+    let titles = layered.amendments.iter();
+    let titles: Vec<String> = titles.map(|draft| draft.title.value.clone()).collect();
+    let (layered, references) = match &options.consequential {
+        Some(_) => match with_references(layered, &titles) {
+            Ok(layered) => layered,
+            Err(wrong) => return delivery.unusable(wrong),
+        },
+        None => (layered, Consequential::default()),
     };
     let base = &layered.base.ruleset;
     let cases = options.cases.as_deref().map(|path| all(base, path));
@@ -56,6 +65,10 @@ pub(super) fn run(options: &Vet) -> Result<Ending, Failure> {
         Ok(found) => found,
         Err(problems) => return delivery.problems(&layered.sources, problems),
     };
+    if let Some(path) = &options.consequential {
+        let all = references.and(&together.consequential);
+        write_consequential(&all, &titles, &together, path)?;
+    }
     let mut warnings = layered.warnings.clone();
     warnings.extend(layered.base.warnings.iter().cloned());
     let report = match options.format {
@@ -65,6 +78,39 @@ pub(super) fn run(options: &Vet) -> Result<Ending, Failure> {
     };
     delivery.deliver(&report)?;
     Ok(ending(&together))
+}
+
+/// Lays over the drafts what would be needed so that no reference is left over, if that is all that is
+/// in their way.
+fn with_references(
+    layered: Layered,
+    titles: &[String],
+) -> Result<(Layered, Consequential), Unusable> {
+    let references = Consequential::of_references(&layered).unwrap_or_default();
+    match references.draft(titles, &layered.base.ruleset.title, "") {
+        Some(text) => {
+            let more = layered.plus("consequential amendments", &text)?;
+            Ok((more, references))
+        }
+        None => Ok((layered, references)),
+    }
+}
+
+/// Writes the amendments that would be needed besides, if any are.
+fn write_consequential(
+    all: &Consequential,
+    titles: &[String],
+    vetted: &Vetted,
+    path: &Path,
+) -> Result<(), Failure> {
+    let after = &vetted.after;
+    match all.draft(titles, &after.title, &after.edition) {
+        Some(text) => files::create(path, &text),
+        None => {
+            terminal::complain("no consequential amendments are needed; no file is written");
+            Ok(())
+        }
+    }
 }
 
 type Found = (Vetted, Vec<(String, Vetted)>);
@@ -79,8 +125,10 @@ fn vetted(
     let mut alone = Vec::new();
     if every.len() > 1 {
         for (index, draft) in layered.amendments.iter().enumerate() {
-            let vetted = amendment::vet(layered, &[index], options)?;
-            alone.push((draft.title.value.clone(), vetted));
+            // A draft that can't stand without the others has nothing to say alone.
+            if let Ok(vetted) = amendment::vet(layered, &[index], options) {
+                alone.push((draft.title.value.clone(), vetted));
+            }
         }
     }
     Ok((together, alone))

@@ -166,6 +166,46 @@ impl Layered {
         self.resolve(&tree.ok_or(problems)?)
     }
 
+    /// The same with one more amendment behind the others; its file's name and text.
+    ///
+    /// # Errors
+    /// Where it can't be read.
+    pub fn plus(&self, name: &str, text: &str) -> Result<Layered, Refused> {
+        let mut more = self.clone();
+        let source = Source::new(name, text);
+        let id = more.sources.add(source.clone());
+        let mut problems = Vec::new();
+        let draft = read::amendment(&source, id, &mut problems);
+        let sound = problems.iter().all(|it| it.gravity != Gravity::Error);
+        match draft.filter(|_| sound) {
+            Some(draft) => {
+                more.amendments.push(draft);
+                Ok(more)
+            }
+            None => Err(Refused {
+                sources: more.sources,
+                problems,
+            }),
+        }
+    }
+
+    /// The changes that would have to be made besides all amendments, so that nothing refers to what
+    /// they take away: lines of an amendment, none where they can stand as they are. `None` where more
+    /// is wrong than that lists of references are left over.
+    pub fn follow_ups(&self) -> Option<Vec<String>> {
+        let mut tree = self.tree.clone();
+        for draft in &self.amendments {
+            tree = tree.amended(draft, &mut Vec::new())?;
+        }
+        let mut problems = Vec::new();
+        let draft = tree.ruleset(&self.sources, &mut problems);
+        let (ruleset, problems) = resolved(draft, problems, &self.sources);
+        match ruleset {
+            Some(_) => Some(Vec::new()),
+            None => tree.follow_ups(&problems, &self.sources),
+        }
+    }
+
     fn resolve(&self, tree: &Tree) -> Result<Loaded, Vec<Problem>> {
         let mut problems = Vec::new();
         let draft = tree.ruleset(&self.sources, &mut problems);

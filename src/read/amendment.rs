@@ -12,6 +12,7 @@ mod renumber;
 
 pub use apply::Tree;
 pub use consolidate::{Unwritable, consolidated};
+pub(crate) use render::double_quoted;
 
 use super::draft::{Expr, TextDraft, Words};
 use super::node::{Entry, Node, NodeKind};

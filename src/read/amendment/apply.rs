@@ -138,6 +138,24 @@ impl Tree {
         told.append(&mut kept);
         told
     }
+
+    /// The changes that would have to be made besides, so that nothing refers to what was taken away:
+    /// lines of an amendment. `None` where something else is wrong too, or where more than lists of
+    /// references would have to be changed.
+    pub fn follow_ups(&self, problems: &[Problem], sources: &Sources) -> Option<Vec<String>> {
+        let wrong = problems.iter().filter(|it| it.gravity == Gravity::Error);
+        let places: Vec<Span> = wrong.map(|problem| problem.span).collect();
+        let left = |place: &Span| {
+            let words = sources.slice(*place).trim_matches(['"', '\'', ' ']);
+            self.gone.iter().any(|gone| gone.leaves(words))
+        };
+        if !places.iter().all(left) {
+            return None;
+        }
+        let changes = consequential(&self.root, &places);
+        let whole = changes.len() == places.len();
+        whole.then(|| changes.into_iter().filter(|it| !it.is_empty()).collect())
+    }
 }
 
 fn and_then(changes: &[String]) -> String {

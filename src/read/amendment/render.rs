@@ -215,7 +215,7 @@ pub(super) fn is_plain(words: &str) -> bool {
         && words.chars().all(inner)
 }
 
-pub(super) fn double_quoted(words: &str) -> String {
+pub(crate) fn double_quoted(words: &str) -> String {
     let mut text = String::from("\"");
     for sign in words.chars() {
         match sign {
