@@ -174,13 +174,13 @@ fn by_enumeration(yaml: &str, ruleset: &Ruleset, thing: Thing) -> Option<BTreeMa
                         if cells.iter().any(Option::is_none) {
                             return None;
                         }
-                        rows.map(|(row, _)| {
+                        let rows = rows.map(|(row, _)| {
                             format!(
                                 "  - set:\n      quantity: {}\n      row: {}\n      to: {amount}\n",
                                 quantity.name, row.name
                             )
-                        })
-                        .collect()
+                        });
+                        rows.collect::<Vec<_>>().concat()
                     }
                 };
                 if let Some(edition) = amended(yaml, &set) {

@@ -21,7 +21,7 @@ struct Moved<'a> {
     before: &'a Ruleset,
     after: &'a Ruleset,
     earlier: &'a BTreeMap<String, String>,
-    moved: Vec<(&'a str, Option<&'a str>)>,
+    ids: Vec<(&'a str, Option<&'a str>)>,
 }
 
 impl<'a> Moved<'a> {
@@ -39,12 +39,12 @@ impl<'a> Moved<'a> {
             })
             .collect();
         let ids = before.clauses.iter().map(|clause| clause.id.as_str());
-        let moved = ids.map(|id| (id, now.get(id).copied()));
+        let ids = ids.map(|id| (id, now.get(id).copied()));
         Moved {
             before,
             after,
             earlier,
-            moved: moved.filter(|(id, now)| *now != Some(id)).collect(),
+            ids: ids.filter(|(id, now)| *now != Some(id)).collect(),
         }
     }
 
@@ -52,9 +52,9 @@ impl<'a> Moved<'a> {
     /// have taken the id: words that are new mean that one.
     fn named(&self, words: &str, is_new: bool) -> Vec<(&'a str, Option<&'a str>)> {
         let taken = |id: &str| self.after.clauses.iter().any(|clause| clause.id == id);
-        let moved = self.moved.iter();
-        moved
-            .filter(|(id, _)| !(is_new && taken(id)) && !cited(words, id).is_empty())
+        let means_another = |id: &str| is_new && taken(id);
+        let ids = self.ids.iter();
+        ids.filter(|(id, _)| !(means_another(id) || cited(words, id).is_empty()))
             .copied()
             .collect()
     }

@@ -73,6 +73,20 @@ fn said(part: &str, words: impl Into<String>) -> Said {
     (part.to_owned(), words.into())
 }
 
+/// A text in each of its languages.
+fn texts(part: &str, text: Option<&Text>) -> Vec<Said> {
+    let all = text.into_iter().flat_map(|text| &text.by_language);
+    all.map(|(language, words)| {
+        let part = match language.as_str() {
+            "" => part.to_owned(),
+            language => format!("{part} ({language})"),
+        };
+        let words: Vec<&str> = words.split_whitespace().collect();
+        (part, words.join(" "))
+    })
+    .collect()
+}
+
 impl Words<'_> {
     /// The words at a place, on one line.
     fn at(&self, span: Span) -> String {
@@ -90,19 +104,6 @@ impl Words<'_> {
         said(part, self.at(condition.span))
     }
 
-    fn texts(&self, part: &str, text: Option<&Text>) -> Vec<Said> {
-        let all = text.into_iter().flat_map(|text| &text.by_language);
-        all.map(|(language, words)| {
-            let part = match language.as_str() {
-                "" => part.to_owned(),
-                language => format!("{part} ({language})"),
-            };
-            let words: Vec<&str> = words.split_whitespace().collect();
-            (part, words.join(" "))
-        })
-        .collect()
-    }
-
     fn values(&self, values: &[NamedValue]) -> String {
         let told = values.iter().map(|value| match &value.label {
             Some(label) => format!(
@@ -116,7 +117,7 @@ impl Words<'_> {
     }
 
     fn attribute(&self, attribute: &Attribute) -> Vec<Said> {
-        let mut says = self.texts("Label", attribute.label.as_ref());
+        let mut says = texts("Label", attribute.label.as_ref());
         says.push(match &attribute.kind {
             AttributeKind::YesNo => said("Kind", "yes or no"),
             AttributeKind::Choice(values) => said("Choice", self.values(values)),
@@ -140,8 +141,8 @@ impl Words<'_> {
     }
 
     fn term(&self, term: &Term) -> Vec<Said> {
-        let mut says = self.texts("Label", term.label.as_ref());
-        says.extend(self.texts("Text", term.text.as_ref()));
+        let mut says = texts("Label", term.label.as_ref());
+        says.extend(texts("Text", term.text.as_ref()));
         match &term.meaning {
             Meaning::Sharp(meaning) => says.push(self.condition("Means", meaning)),
             Meaning::Vague { narrow, broad, .. } => {
@@ -175,12 +176,12 @@ impl Words<'_> {
             BackgroundRule::Always(condition) => self.condition("Always", condition),
         };
         let mut says = vec![rule];
-        says.extend(self.texts("Because", line.because.as_ref()));
+        says.extend(texts("Because", line.because.as_ref()));
         says
     }
 
     fn dimension(&self, dimension: &Dimension) -> Vec<Said> {
-        let mut says = self.texts("Label", dimension.label.as_ref());
+        let mut says = texts("Label", dimension.label.as_ref());
         let values = self.values(&dimension.values);
         let kind = if dimension.ordered { "Scale" } else { "Choice" };
         says.push(said(kind, values));
@@ -211,7 +212,7 @@ impl Words<'_> {
     }
 
     fn heading(&self, heading: &Heading) -> Vec<Said> {
-        let mut says = self.texts("Title", heading.title.as_ref());
+        let mut says = texts("Title", heading.title.as_ref());
         let covers = heading.covers.iter().map(|id| self.ruleset[*id].id.clone());
         let covers: Vec<String> = covers.collect();
         // What a number covers is no choice of the heading.
@@ -223,8 +224,8 @@ impl Words<'_> {
 
     fn clause(&self, clause: &Clause) -> Vec<Said> {
         let mut says = vec![said("Number", clause.id.clone())];
-        says.extend(self.texts("Title", clause.title.as_ref()));
-        says.extend(self.texts("Text", clause.text.as_ref()));
+        says.extend(texts("Title", clause.title.as_ref()));
+        says.extend(texts("Text", clause.text.as_ref()));
         if clause.when_span != clause.id_span {
             says.push(said("When", self.at(clause.when_span)));
         }
@@ -259,7 +260,7 @@ impl Words<'_> {
     }
 
     fn principle(&self, principle: &Principle) -> Vec<Said> {
-        let mut says = self.texts("Text", principle.text.as_ref());
+        let mut says = texts("Text", principle.text.as_ref());
         let dimension = |id: DimensionId| self.ruleset[id].name.clone();
         match &principle.promise {
             Promise::Expect { whenever, expect } => {

@@ -185,12 +185,11 @@ fn lines(was: &[(String, String)], is: &[(String, String)]) -> Vec<Line> {
     let mut labels: Vec<&String> = is.iter().map(|(label, _)| label).collect();
     let mut place = 0;
     for (label, _) in was {
-        match labels.iter().position(|known| *known == label) {
-            Some(known) => place = known + 1,
-            None => {
-                labels.insert(place.min(labels.len()), label);
-                place += 1;
-            }
+        if let Some(known) = labels.iter().position(|known| *known == label) {
+            place = known + 1;
+        } else {
+            labels.insert(place.min(labels.len()), label);
+            place += 1;
         }
     }
     labels

@@ -104,13 +104,11 @@ fn write_consequential(
     path: &Path,
 ) -> Result<(), Failure> {
     let after = &vetted.after;
-    match all.draft(titles, &after.title, &after.edition) {
-        Some(text) => files::create(path, &text),
-        None => {
-            terminal::complain("no consequential amendments are needed; no file is written");
-            Ok(())
-        }
+    if let Some(text) = all.draft(titles, &after.title, &after.edition) {
+        return files::create(path, &text);
     }
+    terminal::complain("no consequential amendments are needed; no file is written");
+    Ok(())
 }
 
 type Found = (Vetted, Vec<(String, Vetted)>);

@@ -108,7 +108,7 @@ fn told(page: &mut Page<'_>, graph: &Graph, affected: &Affected<'_>, effect: &Ef
     let title = node.title.as_ref();
     let title = title.map_or_else(String::new, |title| format!(" ({title})"));
     let way = way(graph, effect);
-    let mark = format!("{}: ", node);
+    let mark = format!("{node}: ");
     page.hanging(2, &mark, Tone::Strong, &format!("{way}{why}"), Tone::Plain);
     if page.look.detail != Detail::Whole {
         return;
