@@ -67,7 +67,8 @@ impl Problem {
 
 /// The known name nearest to an unknown one, if any is near enough to be a likely slip.
 pub fn nearest<'a>(unknown: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
-    let limit = (unknown.chars().count() / 3).clamp(1, 4);
+    let length = unknown.chars().count();
+    let limit = (length / 3).clamp(1, 4);
     known
         .into_iter()
         .map(|name| {
@@ -76,7 +77,8 @@ pub fn nearest<'a>(unknown: &str, known: impl IntoIterator<Item = &'a str>) -> O
                 name,
             )
         })
-        .filter(|(distance, _)| *distance <= limit)
+        // A name of which nothing is left is no slip: `9` is not `1` misspelt.
+        .filter(|(distance, _)| *distance <= limit && *distance < length)
         .min_by_key(|(distance, _)| *distance)
         .map(|(_, name)| name)
 }
@@ -93,5 +95,8 @@ mod tests {
             Some("seconds_held")
         );
         assert_eq!(nearest("belt", ["phase", "force"]), None);
+        assert_eq!(nearest("44", ["1", "4"]), Some("4"));
+        assert_eq!(nearest("9", ["1", "2"]), None);
+        assert_eq!(nearest("A", ["b", "a"]), Some("a"));
     }
 }

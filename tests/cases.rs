@@ -476,14 +476,14 @@ fn what_is_wrong_with_a_table_is_told_at_its_cells() {
         told(&ruleset, b"id,phase,phase\n"),
         [one("phase", 1, "the column `phase` stands twice")]
     );
-    assert_eq!(told(&ruleset, b"")[0].2, "log.csv is empty");
+    assert_eq!(told(&ruleset, b"")[0].2, "the file is empty");
     assert_eq!(
         told(&ruleset, b"id,note\nn1,caf\xe9\n")[0].2,
         "line 2 holds bytes that are no UTF-8 text"
     );
     assert_eq!(
         told(&ruleset, b"\xff\xfei\0d\0")[0].2,
-        "log.csv is text in UTF-16, which is not read as a table"
+        "the file is text in UTF-16, which is not read as a table"
     );
 }
 

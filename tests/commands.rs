@@ -122,6 +122,10 @@ fn wrong_calls_are_told_in_plain_words() {
             "There is no command `chek`.\nDid you mean `check`?",
         ),
         (
+            &["chekc", CLEAN],
+            "There is no command `chekc`.\nDid you mean `check`?",
+        ),
+        (
             &["check", CLEAN, "--only", "contradicton"],
             "Did you mean `contradiction`?",
         ),

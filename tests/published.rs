@@ -723,6 +723,23 @@ mod precedence {
             (vec!["a", "c"], vec!["a", "c"])
         );
         assert_eq!(counted("chain-notwithstanding"), (all, vec!["a"]));
+        // In both, no ruling of the second ever stands; in one of them it keeps the third from standing.
+        for (name, advice) in [
+            ("chain-disapplies", "Repeal it"),
+            ("chain-notwithstanding", "would change rulings"),
+        ] {
+            let ruleset = published(name);
+            let checked = checked(&ruleset);
+            assert_eq!(
+                said_of(&ruleset, &checked, Kind::Displaced),
+                ["b"],
+                "{name}"
+            );
+            let mut findings = checked.findings.iter();
+            let told = findings.find(|finding| finding.kind == Kind::Displaced);
+            let help = told.and_then(|finding| finding.help.as_deref());
+            assert!(help.is_some_and(|help| help.contains(advice)), "{help:?}");
+        }
     }
 
     #[test]

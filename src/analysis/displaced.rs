@@ -7,6 +7,7 @@
 use super::cores::{self, Judged};
 use super::finding::Finding;
 use super::inquiry::Inquiry;
+use super::no_effect;
 use super::words;
 use crate::logic::{Formula, Name, Scenario, World};
 use crate::model::{ClauseId, DimensionId, Kind};
@@ -85,7 +86,16 @@ pub(super) fn report(inquiry: &mut Inquiry<'_, '_>, clause: ClauseId, met: &Scen
             format!("{} {verb} {}", ruleset[*other].id, this.id),
         ));
     }
-    let advice = "Repeal it, or say where it is to prevail.";
+    let advice = match inquiry.ask_among(
+        inquiry.met_beside(clause),
+        &no_effect::question(inquiry, clause),
+    ) {
+        Answer::No => "Repeal it, or say where it is to prevail.",
+        Answer::Yes(_) => {
+            "Say where it is to prevail. Merely repealing it would change rulings, since it still displaces others."
+        }
+        Answer::Undecided(_) => "Say where it is to prevail.",
+    };
     let advice = if smallest {
         advice.to_owned()
     } else {

@@ -4,7 +4,7 @@
 //! How a finding is worded is not known here.
 
 use super::inquiry::Inquiry;
-use super::seen::Seen;
+use super::seen::{self, Seen};
 use super::{displaced, impossible, no_effect};
 use crate::logic::{Formula, Scenario};
 use crate::model::{ClauseId, Kind};
@@ -60,14 +60,24 @@ impl Standing {
         let mut counts = seen.counts.clone();
         let mut met = seen.met.clone();
         let mut effect_open = None;
+        let mut matters = false;
         if met.is_some() && !wants_displaced && !wants_no_effect {
             return Standing::Fine;
         }
-        // The last question first: where the clause matters somewhere, it settles all three.
+        // The last question first: where the clause matters by its own ruling, it settles all three. It
+        // may also matter with no ruling that ever stands, for what is displaced still displaces.
         if wants_no_effect {
             let question = no_effect::question(inquiry, clause);
             match inquiry.ask_among(inquiry.met_beside(clause), &question) {
-                Answer::Yes(_) => return Standing::Fine,
+                Answer::Yes(scenario) => {
+                    let shown = counts.is_some()
+                        || seen::counts(inquiry, clause, &inquiry.outcome(&scenario));
+                    if shown || !wants_displaced {
+                        return Standing::Fine;
+                    }
+                    matters = true;
+                    met.get_or_insert(scenario);
+                }
                 Answer::No => {}
                 Answer::Undecided(reason) => effect_open = Some(reason),
             }
@@ -85,7 +95,7 @@ impl Standing {
         if let Some(scenario) = counts {
             return match effect_open {
                 Some(reason) => Standing::Open(Kind::NoEffect, reason),
-                None if wants_no_effect => Standing::NoEffect(scenario),
+                None if wants_no_effect && !matters => Standing::NoEffect(scenario),
                 None => Standing::Fine,
             };
         }

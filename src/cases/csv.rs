@@ -124,7 +124,7 @@ pub fn separator(ruleset: &Ruleset, start: &str) -> u8 {
 fn no_table(name: &str, what: &str, help: &str) -> Refused {
     let problem = Problem::error(
         Span::default(),
-        format!("{name} {what}"),
+        format!("the file {what}"),
         "expected a table",
     );
     let problem = if help.is_empty() {

@@ -6,7 +6,7 @@ use crate::model::Ruleset;
 use crate::problem::Problem;
 use crate::source::Span;
 use ::csv::StringRecord;
-use calamine::{Data, Reader, Xlsx};
+use calamine::{Data, Reader, Xlsx, XlsxError};
 use std::io::Cursor;
 
 /// What stands between the cells of a row where it is shown.
@@ -20,7 +20,12 @@ const BETWEEN: &str = " | ";
 pub fn rows(ruleset: &Ruleset, name: &str, bytes: Vec<u8>) -> Result<(Columns, Vec<Row>), Refused> {
     let no = |what: String| no_sheet(name, &what);
     let mut book: Xlsx<Cursor<Vec<u8>>> = calamine::open_workbook_from_rs(Cursor::new(bytes))
-        .map_err(|error| no(format!("is no spreadsheet that can be read: {error}")))?;
+        .map_err(|error| {
+            no(match error {
+                XlsxError::Password => "is a spreadsheet that is locked by a password".to_owned(),
+                _ => "is no spreadsheet that can be read".to_owned(),
+            })
+        })?;
     for sheet in book.sheet_names() {
         let range = book
             .worksheet_range(&sheet)
@@ -73,7 +78,7 @@ fn day(date: &calamine::ExcelDateTime) -> String {
 }
 
 fn no_sheet(name: &str, what: &str) -> Refused {
-    let headline = format!("{name} {what}");
+    let headline = format!("the file {what}");
     let problem = Problem::error(Span::default(), headline, "expected a spreadsheet (.xlsx)");
     let help = "`evenhand cases RULESET --template xlsx` writes one to fill in";
     refused(

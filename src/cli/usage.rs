@@ -134,7 +134,8 @@ fn meant(error: &Error) -> Option<String> {
     ];
     kinds.into_iter().find_map(|kind| match error.get(kind)? {
         ContextValue::String(one) => Some(one.clone()),
-        ContextValue::Strings(all) => all.first().cloned(),
+        // The most similar stands last.
+        ContextValue::Strings(all) => all.last().cloned(),
         _ => None,
     })
 }

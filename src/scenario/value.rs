@@ -302,7 +302,7 @@ fn several(
     let before = problems.len();
     let mut bits = 0u64;
     for item in items {
-        let help = "write its items, split by `|` in a call and in brackets in a file; `none` says that there are none";
+        let help = "write its items split by `|` in a call or a table, and in brackets, `[a, b]`, in a file; `-` says that there are none";
         match named_or(name, names, item, help) {
             Ok(Code(index)) => {
                 let bit = u32::try_from(index).ok();

@@ -181,9 +181,9 @@ impl<'r> Oracle<'r> {
             });
             match (met, counts, matters) {
                 (false, ..) => sorted[0].insert(id.index()),
-                (_, false, false) => sorted[1].insert(id.index()),
+                (_, false, _) => sorted[1].insert(id.index()),
                 (_, true, false) => sorted[2].insert(id.index()),
-                (_, _, true) => false,
+                (_, true, true) => false,
             };
         }
         idle

@@ -149,7 +149,7 @@ fn is_at_fault(
     // them is so; that it isn't, the verdict before tells.
     let (fine, about) = match kind {
         Kind::Impossible => (vec![met], None),
-        Kind::Displaced => (vec![counts, matters], Some(met)),
+        Kind::Displaced => (vec![counts], Some(met)),
         _ => (vec![matters], Some(counts)),
     };
     if fine.iter().any(|question| known.some.contains(question)) {
@@ -221,10 +221,10 @@ pub(crate) fn says(kind: &str, dimension: Option<&str>, verdict: ClaimVerdict) -
         (Some(Kind::Impossible), true) => "Each clause is met in some scenario.".to_owned(),
         (Some(Kind::Impossible), false) => "Some clause is met in no scenario.".to_owned(),
         (Some(Kind::Displaced), true) => {
-            "For each clause that can be met there is a scenario in which a ruling of it stands, it is in force and has none, or an announced ruling would be another without it."
+            "For each clause that can be met there is a scenario in which a ruling of it stands, or it is in force and has none."
                 .to_owned()
         }
-        (Some(Kind::Displaced), false) => "Some clause can be met, but no ruling of it ever stands, and none would be another without it.".to_owned(),
+        (Some(Kind::Displaced), false) => "Some clause can be met, but no ruling of it ever stands, or it is never in force.".to_owned(),
         (Some(Kind::NoEffect), true) => {
             "For each clause that counts somewhere there is a scenario in which an announced ruling would be another without it."
                 .to_owned()

@@ -111,9 +111,14 @@ fn summary(review: &Review) -> (String, Tone) {
             _ => format!("All {} agree with the text.", counted(all, "case")),
         },
         (agree, bad, open) => {
-            let mut each = vec![format!("{} agree with the text", number(agree))];
+            let ending = |count| if count == 1 { "s" } else { "" };
+            let mut each = vec![format!(
+                "{} agree{} with the text",
+                number(agree),
+                ending(agree)
+            )];
             if bad > 0 {
-                each.push(format!("{} disagree", number(bad)));
+                each.push(format!("{} disagree{}", number(bad), ending(bad)));
             }
             if open > 0 {
                 each.push(format!("{} can't be decided", number(open)));
