@@ -508,3 +508,22 @@ fn what_else_would_have_to_be_changed_is_written_as_a_draft() {
     );
     assert!(!none.exists());
 }
+
+#[test]
+fn a_reference_that_another_clause_has_come_under_is_told() {
+    let rules = file(
+        "captured",
+        "rules.yaml",
+        "ruleset: Small rules\nattributes:\n  a:\n  b:\nrulings:\n  penalty: {scale: [none, caution, out], otherwise: none}\nclauses:\n  - id: \"1.1\"\n    when: a\n    ruling: {penalty: caution}\n  - id: \"1.2\"\n    when: b\n    ruling: {penalty: out}\n    notwithstanding: [\"1.1\"]\n  - id: \"1.3\"\n    when: a and b\n    ruling: {penalty: out}\n",
+    );
+    let draft = file(
+        "captured",
+        "draft.yaml",
+        "amendment: Shorter\nchanges:\n  - repeal: \"1.1\"\n  - renumber: \"1.3\"\n    to: \"1.1\"\n",
+    );
+    let (_, output) = vetted(&[shown(&rules), shown(&draft)]);
+    assert_eq!(
+        output["mentions"],
+        serde_json::json!([{"of": "clause 1.2 (notwithstanding)", "names": "1.1", "now": null}])
+    );
+}

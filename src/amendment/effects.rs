@@ -3,8 +3,11 @@
 use super::asking::Asking;
 use super::changes::{Open, either, speaking_apart};
 use super::joined::Joined;
-use crate::logic::{Formula, Name, Scenario, World};
-use crate::model::{ClauseId, ConditionKind, DimensionId, Ruleset};
+use crate::logic::{Formula, Name, Scenario, World, attributes_read, quantities_named};
+use crate::model::{
+    Attribute, AttributeId, AttributeKind, ClauseId, ConditionKind, DimensionId, Quantity,
+    QuantityValue, Ruleset,
+};
 use crate::solve::Answer;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -95,6 +98,9 @@ pub(super) fn affected(
             continue;
         }
         if through.is_empty() {
+            through.extend(other_values(base, amended, ClauseId::new(index)));
+        }
+        if through.is_empty() {
             through.insert("the words that open its group".to_owned());
         }
         let mut among = asking.met_beside(one);
@@ -156,6 +162,42 @@ fn reasons(ruleset: &Ruleset, one: ClauseId, other: ClauseId) -> BTreeSet<String
     let clauses = off.iter().filter(|id| !now.contains(id));
     let clauses = clauses.chain(now.iter().filter(|id| !off.contains(id)));
     found.extend(clauses.map(|id| format!("clause {}", ruleset[*id].id)));
+    found
+}
+
+/// The quantities and attributes that a clause of the later edition reads and that are not the same in
+/// the earlier one.
+fn other_values(before: &Ruleset, after: &Ruleset, clause: ClauseId) -> Vec<String> {
+    let when = &after[clause].when;
+    let mut found: Vec<String> = Vec::new();
+    for (index, _) in quantities_named(after, when) {
+        let quantity = after.quantities.get(index);
+        let amounts = |it: &Quantity| match &it.value {
+            QuantityValue::Constant(number, unit) => vec![Some((*number, unit.clone()))],
+            QuantityValue::Column { cells, .. } => cells.clone(),
+        };
+        found.extend(quantity.and_then(|quantity| {
+            let mut all = before.quantities.iter();
+            let old = all.find(|it| it.name == quantity.name)?;
+            (amounts(old) != amounts(quantity)).then(|| format!("quantity {}", quantity.name))
+        }));
+    }
+    let read = attributes_read(after, when);
+    for attribute in read.ones().map(|index| &after[AttributeId::new(index)]) {
+        let mut all = before.attributes.iter();
+        let old = all.find(|it| it.name == attribute.name);
+        // Where the values stand in the file is no difference.
+        let kind = |it: &Attribute| match &it.kind {
+            AttributeKind::Number(range) => format!("{range:?}"),
+            kind => format!(
+                "{:?}",
+                kind.names().iter().map(|it| &it.name).collect::<Vec<_>>()
+            ),
+        };
+        if old.is_some_and(|old| kind(old) != kind(attribute)) {
+            found.push(format!("attribute {}", attribute.name));
+        }
+    }
     found
 }
 

@@ -1,13 +1,14 @@
 //! Texts that name a clause which a draft takes away or gives another number.
 
-use crate::model::{Ruleset, Text};
+use crate::model::{Clause, Reference, Ruleset, Text};
 use crate::read::amendment::{Part, double_quoted};
 use std::collections::BTreeMap;
 
 /// A text that names a clause which is gone or has another number.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Mention {
-    /// Whose text: `clause 9.1`, `term long_hold`.
+    /// Whose text, or which of its references: `clause 9.1`, `term long_hold`,
+    /// `clause 9.2 (notwithstanding)`.
     pub of: String,
     /// The number that it names.
     pub names: String,
@@ -59,12 +60,45 @@ impl<'a> Moved<'a> {
             .collect()
     }
 
+    /// References that stand there as before and mean another clause now, which has taken the number.
+    fn references(&self) -> Vec<Mention> {
+        let words = |ruleset: &Ruleset, reference: &Reference| {
+            let words = ruleset.sources.slice(reference.span);
+            words.trim_matches(['"', '\'', ' ']).to_owned()
+        };
+        let before = self.before.clauses.iter();
+        let before: BTreeMap<&str, &Clause> = before.map(|it| (it.id.as_str(), it)).collect();
+        let mut found = Vec::new();
+        for clause in self.after.clauses.iter().filter(|_| !self.ids.is_empty()) {
+            let key = self.earlier.get(&clause.id).unwrap_or(&clause.id);
+            let Some(old) = before.get(key.as_str()) else {
+                continue;
+            };
+            for reference in &clause.references {
+                let named = words(self.after, reference);
+                let stood = old
+                    .references
+                    .iter()
+                    .any(|it| it.wording == reference.wording && words(self.before, it) == named);
+                let ids = self.ids.iter().filter(|(id, _)| stood && *id == named);
+                found.extend(ids.map(|(id, now)| Mention {
+                    of: format!("clause {} ({})", clause.id, reference.wording.key()),
+                    names: (*id).to_owned(),
+                    now: now.map(str::to_owned),
+                }));
+            }
+        }
+        found
+    }
+
     /// The texts of the later edition: whose, which key, and whether the words are new.
     fn texts(&self) -> Vec<(Part, &'a str, &'static str, &'a Text, bool)> {
         let mut all = Vec::new();
+        let before = self.before.clauses.iter();
+        let before: BTreeMap<&str, &Clause> = before.map(|it| (it.id.as_str(), it)).collect();
         for clause in &self.after.clauses {
             let key = self.earlier.get(&clause.id).unwrap_or(&clause.id);
-            let old = self.before.clauses.iter().find(|it| it.id == *key);
+            let old = before.get(key.as_str());
             let own = [
                 ("title", &clause.title, old.map(|old| &old.title)),
                 ("text", &clause.text, old.map(|old| &old.text)),
@@ -106,6 +140,11 @@ pub(super) fn mentions(
                     found.push(mention);
                 }
             }
+        }
+    }
+    for mention in moved.references() {
+        if !found.contains(&mention) {
+            found.push(mention);
         }
     }
     found
