@@ -4,6 +4,7 @@
 //! was changed; such a scenario is evaluated with and without the change, which costs little. Only
 //! where none was found the solver is asked, over the two rulesets at once.
 
+use super::asked::Turning;
 use super::inquiry::Inquiry;
 use super::seen;
 use super::witness::Trial;
@@ -61,27 +62,13 @@ pub(super) fn search(
     })
 }
 
-/// Asks the solver for a scenario that the edit changes. `within` is a formula without which it
-/// changes none, in which no clause but those `among` is met, in either world.
-pub(super) fn ask(
-    inquiry: &mut Inquiry<'_, '_>,
-    edit: Edit,
-    among: FixedBitSet,
-    within: impl FnOnce(World) -> Formula,
-) -> Answer {
-    inquiry.ask_edited(edit, among, |theory, world| {
-        Formula::all([within(world), announced_differ(theory, world)])
-    })
-}
-
-/// Where some announced ruling differs between the ruleset as it stands and another world.
-pub(super) fn announced_differ(theory: &Theory<'_>, world: World) -> Formula {
+/// The announced dimensions whose rulings can be others in a world.
+pub(super) fn concerned(theory: &Theory<'_>, world: World) -> impl Iterator<Item = DimensionId> {
     let ruleset = theory.ruleset();
     let dimensions = (0..ruleset.dimensions.len()).map(DimensionId::new);
-    let concerned = dimensions.filter(|dimension| {
+    dimensions.filter(move |dimension| {
         !ruleset[*dimension].intermediate && theory.touches(world, Step::Dimension(*dimension))
-    });
-    Formula::any(concerned.map(|dimension| ruling_differs(ruleset, dimension, world)))
+    })
 }
 
 /// Where the ruling of a dimension differs between the ruleset as it stands and another world.
@@ -112,7 +99,7 @@ pub(super) fn ruling_differs(ruleset: &Ruleset, dimension: DimensionId, world: W
 
 /// Where the clause is in force in a world, is not met as the ruleset stands, and something else is
 /// ruled than it says.
-fn overridden(ruleset: &Ruleset, clause: ClauseId, world: World) -> Formula {
+pub(super) fn overridden(ruleset: &Ruleset, clause: ClauseId, world: World) -> Formula {
     let otherwise = ruleset[clause].rulings.iter().map(|(dimension, said)| {
         let said = said.iter().map(|value| {
             let value = u8::try_from(value).unwrap_or(u8::MAX);
@@ -173,13 +160,7 @@ impl Rewording<'_> {
         among.insert(self.clause.index());
         let clause = self.clause;
         inquiry.ask_edited(edit, among, |theory, world| {
-            Formula::all([
-                either(Name::Met(World::Actual, clause), Name::Met(world, clause)),
-                Formula::any([
-                    announced_differ(theory, world),
-                    overridden(theory.ruleset(), clause, world),
-                ]),
-            ])
+            Turning::on_condition(theory, clause, world).formula(theory)
         })
     }
 

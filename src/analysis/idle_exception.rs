@@ -6,6 +6,7 @@
 //! other (one `notwithstanding`, the other `subject_to`) is taken away on both sides. Nothing is told
 //! of clauses that are impossible, displaced or without effect.
 
+use super::asked::Turning;
 use super::changes::{self, Rewording};
 use super::finding::Finding;
 use super::inquiry::Inquiry;
@@ -22,7 +23,7 @@ use std::collections::BTreeSet;
 const MOST_TRIED: usize = 64;
 
 /// The ruleset without a reference.
-fn edit(clause: ClauseId, reference: &Reference) -> Edit {
+pub(super) fn edit(clause: ClauseId, reference: &Reference) -> Edit {
     let changes = reference.others.iter().map(|other| {
         let (precedence, first, then) = match reference.wording {
             Wording::Notwithstanding => (Precedence::Prevails, clause, *other),
@@ -61,8 +62,8 @@ pub(super) fn settle(
         return Some(Answer::Yes(found));
     }
     let among = inquiry.met_beside(clause);
-    Some(changes::ask(inquiry, edit, among, |_| {
-        Name::InForce(World::Actual, clause).into()
+    Some(inquiry.ask_edited(edit, among, |theory, world| {
+        Turning::on_reference(theory, clause, world).formula(theory)
     }))
 }
 

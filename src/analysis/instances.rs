@@ -3,10 +3,14 @@
 
 use super::check::{Options, with_stack};
 use super::inquiry::{self, Inquiry};
-use super::{displaced, impossible, no_effect, seen};
+use super::parts::Part;
+use super::seen::Seen;
+use super::surplus_words::{self, Singly};
+use super::{displaced, idle_exception, impossible, no_effect, seen};
 use crate::logic::Scenario;
 use crate::model::{ClauseId, Ruleset};
 use crate::solve::{Answer, Reason};
+use fixedbitset::FixedBitSet;
 
 /// What one clause does somewhere.
 #[derive(Clone, Debug)]
@@ -17,6 +21,20 @@ pub struct Instance {
     pub counts: Deed,
     /// A scenario in which some announced ruling would be another without it.
     pub matters: Deed,
+    /// What turns on its words; nothing is looked at of a clause that does not matter.
+    pub words: Words,
+}
+
+/// What turns on the words of a clause.
+#[derive(Clone, Debug, Default)]
+pub struct Words {
+    /// Its exception: the way to it in the condition, and a scenario in which something turns on it.
+    pub unless: Option<(Vec<usize>, Deed)>,
+    /// The parts of its condition, and those of the exception if something turns on that; within those on
+    /// which something turns, their parts as well.
+    pub parts: Vec<(Vec<usize>, Deed)>,
+    /// Its references to other clauses, in their order; `None` where no clause that is meant matters.
+    pub references: Vec<Option<Deed>>,
 }
 
 /// Whether a clause does something.
@@ -34,11 +52,17 @@ impl Deed {
     fn of(known: Option<&Scenario>, ask: impl FnOnce() -> Answer) -> Deed {
         match known {
             Some(scenario) => Deed::Here(scenario.clone()),
-            None => match ask() {
-                Answer::Yes(scenario) => Deed::Here(scenario),
-                Answer::No => Deed::Nowhere,
-                Answer::Undecided(reason) => Deed::Open(reason),
-            },
+            None => ask().into(),
+        }
+    }
+}
+
+impl From<Answer> for Deed {
+    fn from(answer: Answer) -> Deed {
+        match answer {
+            Answer::Yes(scenario) => Deed::Here(scenario),
+            Answer::No => Deed::Nowhere,
+            Answer::Undecided(reason) => Deed::Open(reason),
         }
     }
 }
@@ -48,24 +72,62 @@ pub fn instances(ruleset: &Ruleset, options: &Options<'_>) -> Vec<Instance> {
     with_stack(|| {
         let reach = inquiry::reach(ruleset);
         let mut inquiry = Inquiry::new(ruleset, &reach, options.budget.clone(), options.method);
-        let clauses = (0..ruleset.clauses.len()).map(ClauseId::new);
+        let clauses: Vec<ClauseId> = (0..ruleset.clauses.len()).map(ClauseId::new).collect();
         options
             .progress
-            .stage("what each clause does", ruleset.clauses.len());
-        clauses
-            .map(|clause| {
-                options.progress.advance(1);
-                instance(&mut inquiry, clause)
-            })
-            .collect()
+            .stage("what each clause does", ruleset.clauses.len() * 2);
+        let mut known: Vec<(Seen, Instance)> = Vec::with_capacity(clauses.len());
+        for clause in &clauses {
+            options.progress.advance(1);
+            let seen = match inquiry.exhausted() {
+                Some(_) => Seen::default(),
+                None => seen::look(&inquiry, *clause),
+            };
+            let instance = instance(&mut inquiry, *clause, &seen);
+            known.push((seen, instance));
+        }
+        let matters = |(_, instance): &(Seen, Instance)| matches!(instance.matters, Deed::Here(_));
+        let idle = known.iter().map(|one| !matters(one));
+        let idle: FixedBitSet = idle
+            .enumerate()
+            .filter_map(|(index, idle)| idle.then_some(index))
+            .collect();
+        let (seen, mut instances): (Vec<Seen>, Vec<Instance>) = known.into_iter().unzip();
+        for (clause, instance) in clauses.into_iter().zip(&mut instances) {
+            options.progress.advance(1);
+            if !idle.contains(clause.index()) {
+                instance.words = words(&mut inquiry, clause, &seen, &idle);
+            }
+        }
+        instances
     })
 }
 
-fn instance(inquiry: &mut Inquiry<'_, '_>, clause: ClauseId) -> Instance {
-    let seen = match inquiry.exhausted() {
-        Some(_) => seen::Seen::default(),
-        None => seen::look(inquiry, clause),
-    };
+fn words(
+    inquiry: &mut Inquiry<'_, '_>,
+    clause: ClauseId,
+    seen: &[Seen],
+    idle: &FixedBitSet,
+) -> Words {
+    let own = seen.get(clause.index()).into_iter();
+    let known: Vec<&Scenario> = own
+        .flat_map(|seen| seen.matters.iter().chain(&seen.counts))
+        .collect();
+    let Singly { unless, parts } = surplus_words::singly(inquiry, clause, &known);
+    let told = |(part, answer): (Part<'_>, Answer)| (part.path, answer.into());
+    let references = inquiry.ruleset[clause].references.iter();
+    Words {
+        unless: unless.map(told),
+        parts: parts.into_iter().map(told).collect(),
+        references: references
+            .map(|reference| {
+                idle_exception::settle(inquiry, clause, reference, seen, idle).map(Deed::from)
+            })
+            .collect(),
+    }
+}
+
+fn instance(inquiry: &mut Inquiry<'_, '_>, clause: ClauseId, seen: &Seen) -> Instance {
     let matters = Deed::of(seen.matters.as_ref(), || {
         let question = no_effect::question(inquiry, clause);
         inquiry.ask_among(inquiry.met_beside(clause), &question)
@@ -81,5 +143,6 @@ fn instance(inquiry: &mut Inquiry<'_, '_>, clause: ClauseId) -> Instance {
         met,
         counts,
         matters,
+        words: Words::default(),
     }
 }

@@ -10,9 +10,10 @@ use super::finding::Finding;
 use super::inquiry::Inquiry;
 use super::pairs::{self, Settled, Wanted};
 use super::words;
-use crate::logic::{Code, Layers, Pairing, Scenario, is_valid, same_ruling};
+use crate::logic::{Code, Layers, Pairing, Scenario, attributes_read, is_valid, same_ruling};
 use crate::model::{
-    AttributeId, AttributeKind, ClauseId, DimensionId, Kind, Number, Origin, Ruleset,
+    AttributeId, AttributeKind, BackgroundRule, ClauseId, DimensionId, Kind, Number, Origin,
+    Ruleset,
 };
 use crate::solve::Reason;
 use num_bigint::BigUint;
@@ -70,7 +71,11 @@ pub(super) fn together(
 ) -> (Vec<Deciding>, Option<Reason>) {
     let ruleset = inquiry.ruleset;
     let mut left: Vec<AttributeId> = values.to_vec();
-    left.retain(|id| !claim(ruleset, &BTreeSet::from([*id])).holds_by_form());
+    // No ruling rests on some; but where the background ties one to others, these can't move without it.
+    left.retain(|id| {
+        let alone = claim(ruleset, &BTreeSet::from([*id]));
+        !alone.holds_by_form() || tied(ruleset, &alone)
+    });
     let mut found: Vec<Deciding> = Vec::new();
     if left.len() < 2 {
         return (found, None);
@@ -111,6 +116,16 @@ pub(super) fn together(
         }
     }
     (found, open)
+}
+
+/// Whether a line of the background reads what may differ.
+fn tied(ruleset: &Ruleset, claim: &Claim) -> bool {
+    let touched = claim.pairing().touched();
+    ruleset.background.iter().any(|line| {
+        let (BackgroundRule::Never(condition) | BackgroundRule::Always(condition)) = &line.rule;
+        let read = attributes_read(ruleset, condition);
+        touched.iter().any(|id| read.contains(id.index()))
+    })
 }
 
 /// The subsets of one size, in the order of their members.

@@ -3,6 +3,7 @@
 //! Each kind's file holds its question as a formula and its words; `check` puts the questions in
 //! order. Nothing here knows how findings are printed.
 
+pub mod asked;
 mod changes;
 mod check;
 mod claim;
@@ -41,6 +42,6 @@ pub(crate) use words::{and_list, or_list, shown};
 
 pub use check::{KINDS, Method, Options, Progress, Silent, check};
 pub use finding::{Checked, Cover, Finding, General, Outcome, Repair, Verdict};
-pub use instances::{Deed, Instance, instances};
+pub use instances::{Deed, Instance, Words, instances};
 pub use no_scenario::no_scenario;
 pub use wording::{Question, Sort};

@@ -3,25 +3,17 @@
 //! Question: is there a scenario in which some announced ruling differs between the ruleset and the
 //! ruleset without the clause? Intermediate dimensions count only through what reads them.
 
-use super::changes;
+use super::asked::Turning;
 use super::finding::{Finding, General};
 use super::inquiry::Inquiry;
 use super::words;
 use crate::logic::{Formula, Name, Scenario, World};
-use crate::model::{ClauseId, DimensionId, Kind, Severity, Step};
+use crate::model::{ClauseId, Kind, Severity};
 
 /// Where an announced ruling differs without the clause.
 pub(super) fn question(inquiry: &Inquiry<'_, '_>, clause: ClauseId) -> Formula {
-    let dimensions = (0..inquiry.ruleset.dimensions.len()).map(DimensionId::new);
-    let concerned = dimensions.filter(|dimension| {
-        !inquiry.ruleset[*dimension].intermediate
-            && inquiry.theory.depends(Step::Dimension(*dimension), clause)
-    });
-    let somewhere = Formula::any(concerned.map(|dimension| {
-        changes::ruling_differs(inquiry.ruleset, dimension, World::Without(clause))
-    }));
     // Taking a clause away changes nothing where it is not met; so only what is met beside it matters.
-    Formula::all([Name::Met(World::Actual, clause).into(), somewhere])
+    Turning::on_clause(&inquiry.theory, clause).formula(&inquiry.theory)
 }
 
 /// Puts it into words. `counts` is a scenario in which the clause counts.

@@ -39,22 +39,30 @@ pub(super) enum Kept {
 
 /// Whether a principle is kept.
 pub(super) fn check(inquiry: &mut Inquiry<'_, '_>, principle: &Principle) -> Kept {
-    let ruleset = inquiry.ruleset;
-    let changing = |set: BTreeSet<AttributeId>| Pairing::changing(ruleset, set);
     match &principle.promise {
         Promise::Expect { whenever, expect } => expected(inquiry, principle, whenever, expect),
+        promise => match claim(inquiry.ruleset, promise) {
+            Some(claim) => paired(inquiry, principle, &claim),
+            None => Kept::Always,
+        },
+    }
+}
+
+/// What a promise says of pairs; `None` where it speaks of single scenarios.
+pub(super) fn claim(ruleset: &Ruleset, promise: &Promise) -> Option<Claim> {
+    let changing = |set: BTreeSet<AttributeId>| Pairing::changing(ruleset, set);
+    Some(match promise {
+        Promise::Expect { .. } => return None,
         Promise::ImpartialTo(attributes) => {
             let pairing = changing(attributes.iter().copied().collect());
-            let claim = Claim::same_rulings(ruleset, pairing);
-            paired(inquiry, principle, &claim)
+            Claim::same_rulings(ruleset, pairing)
         }
         Promise::RisesWith {
             attribute,
             dimension,
         } => {
             let pairing = Pairing::rising(ruleset, *attribute);
-            let claim = Claim::never_lower(ruleset, pairing, *dimension);
-            paired(inquiry, principle, &claim)
+            Claim::never_lower(ruleset, pairing, *dimension)
         }
         Promise::NoGain { party, by, gain } => {
             let pairing = changing(set_by(ruleset, party, by.as_ref()));
@@ -63,9 +71,19 @@ pub(super) fn check(inquiry: &mut Inquiry<'_, '_>, principle: &Principle) -> Kep
                 Gain::Lowering(on) => Claim::never_lower(ruleset, pairing, *on),
                 Gain::To(rulings) => Claim::never_becomes(ruleset, pairing, rulings),
             };
-            paired(inquiry, principle, &claim.by_step(by.as_ref()))
+            claim.by_step(by.as_ref())
         }
-    }
+    })
+}
+
+/// Where a scenario is against an expectation; `None` where there are too many choices to tell.
+pub(super) fn against(
+    ruleset: &Ruleset,
+    whenever: &Condition,
+    expect: &Condition,
+) -> Option<Formula> {
+    let broken = need_not_be(ruleset, expect)?;
+    Some(Formula::all([is_true(whenever, Mode::ACTUAL), broken]))
 }
 
 /// What a party changes by a move: all that it sets and the move's condition reads; without one, all
@@ -304,10 +322,9 @@ fn expected(
     expect: &Condition,
 ) -> Kept {
     let ruleset = inquiry.ruleset;
-    let Some(broken) = need_not_be(ruleset, expect) else {
+    let Some(question) = against(ruleset, whenever, expect) else {
         return Kept::Open(Reason::TooMany);
     };
-    let question = Formula::all([is_true(whenever, Mode::ACTUAL), broken]);
     let near = inquiry.reach.box_of(whenever, Want::True);
     if near.is_empty() {
         return Kept::Always;

@@ -33,43 +33,64 @@ pub(super) struct Judged {
     pub(super) open: Option<Reason>,
 }
 
+/// What turns on the parts of a clause's own words, each taken out alone.
+pub(super) struct Singly<'r> {
+    /// The exception as a whole: idle, where nothing turns on it.
+    pub(super) unless: Option<(Part<'r>, Answer)>,
+    /// Its parts where something turns on it, and those of the condition; of those on which something
+    /// turns, the parts within them as well. In the order of writing.
+    pub(super) parts: Vec<(Part<'r>, Answer)>,
+}
+
+/// Takes every part of a clause's own words out, one at a time.
+pub(super) fn singly<'r>(
+    inquiry: &mut Inquiry<'_, 'r>,
+    clause: ClauseId,
+    known: &[&Scenario],
+) -> Singly<'r> {
+    let ruleset = inquiry.ruleset;
+    let this = &ruleset[clause];
+    let mut take_out = |part: &Part<'r>| {
+        let gone = BTreeSet::from([part.path.clone()]);
+        let new = parts::without(&this.when, &gone);
+        settle(inquiry, clause, new, known, part)
+    };
+    let mut open: Vec<Part<'_>> = parts::own_when(this).into_iter().collect();
+    let unless = parts::own_unless(this).map(|unless| {
+        let answer = take_out(&unless);
+        if matches!(answer, Answer::Yes(_)) {
+            open.extend(unless.within());
+        }
+        (unless, answer)
+    });
+    open.reverse();
+    let mut parts = Vec::new();
+    while let Some(part) = open.pop() {
+        let answer = take_out(&part);
+        if matches!(answer, Answer::Yes(_)) {
+            open.extend(part.within().into_iter().rev());
+        }
+        parts.push((part, answer));
+    }
+    Singly { unless, parts }
+}
+
 /// Looks at every part of a clause's own words.
 pub(super) fn judge(inquiry: &mut Inquiry<'_, '_>, clause: ClauseId, seen: &Seen) -> Judged {
     let ruleset = inquiry.ruleset;
     let this = &ruleset[clause];
     let known: Vec<&Scenario> = seen.matters.iter().chain(&seen.counts).collect();
     let mut judged = Judged::default();
+    let when = parts::own_when(this).map(|part| part.path);
+    let Singly { unless, parts } = singly(inquiry, clause, &known);
+    // An exception that could go as a whole is an idle one, and told as that.
+    let whole = unless.into_iter().map(|(_, answer)| (None, answer));
+    let parts = parts.into_iter().map(|(part, answer)| (Some(part), answer));
     let mut singly: Vec<Part<'_>> = Vec::new();
-    let mut open: Vec<Part<'_>> = parts::own_when(this).into_iter().collect();
-    let when = open.first().map(|part| part.path.clone());
-    let unless = parts::own_unless(this);
-    if let Some(unless) = unless {
-        // An exception that could go as a whole is an idle one, and told as that.
-        let gone = BTreeSet::from([unless.path.clone()]);
-        match settle(
-            inquiry,
-            clause,
-            parts::without(&this.when, &gone),
-            &known,
-            &unless,
-        ) {
-            Answer::No => {}
-            Answer::Yes(_) => open.extend(unless.within()),
-            Answer::Undecided(reason) => judged.open = Some(reason),
-        }
-    }
-    open.reverse();
-    while let Some(part) = open.pop() {
-        let gone = BTreeSet::from([part.path.clone()]);
-        match settle(
-            inquiry,
-            clause,
-            parts::without(&this.when, &gone),
-            &known,
-            &part,
-        ) {
-            Answer::No => singly.push(part),
-            Answer::Yes(_) => open.extend(part.within().into_iter().rev()),
+    for (part, answer) in whole.chain(parts) {
+        match answer {
+            Answer::No => singly.extend(part),
+            Answer::Yes(_) => {}
             Answer::Undecided(reason) => judged.open = Some(reason),
         }
     }

@@ -265,6 +265,18 @@ impl<'r> Theory<'r> {
         }
     }
 
+    /// The steps that are directly others in a world than in the actual one.
+    pub fn origins(&self, world: World) -> Vec<Step> {
+        match world {
+            World::Actual => Vec::new(),
+            World::Without(clause) => vec![Step::Clause(clause)],
+            World::Edited(id) => self
+                .edits
+                .get(id)
+                .map_or_else(Vec::new, |edit| edit.origins().collect()),
+        }
+    }
+
     /// The edits that formulas of these definitions may speak of.
     pub fn edits(&self) -> &Edits {
         &self.edits

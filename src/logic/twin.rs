@@ -84,21 +84,38 @@ impl Twin {
     /// Where the pairing holds.
     pub fn related(&self) -> Formula {
         let loose = self.pairing.loose_attributes().iter();
-        let agree = loose.map(|id| {
-            let other = self.second_attribute(*id);
-            Formula::any([
-                Formula::from(Name::Asked(*id)).negated(),
-                Formula::from(Name::Asked(other)).negated(),
-                same_value(&self.ruleset[*id].kind, *id, other),
-            ])
-        });
+        let agree = loose.map(|id| self.agree_on(*id));
         let rising = self.pairing.rising_attribute().map(|id| {
-            Formula::Holds(Test::Linear(Linear {
-                parts: vec![(1, id), (-1, self.second_attribute(id))],
-                bound: -1,
-            }))
+            let (low, high) = (id, self.second_attribute(id));
+            let names = self.ruleset[id].kind.names().len();
+            Formula::Holds(if names > 0 {
+                let names = u8::try_from(names).unwrap_or(u8::MAX);
+                let higher =
+                    |one: u8| (one.saturating_add(1)..names).map(move |other| (one, other));
+                Test::Same {
+                    left: low,
+                    right: high,
+                    pairs: (0..names).flat_map(higher).collect(),
+                }
+            } else {
+                Test::Linear(Linear {
+                    parts: vec![(1, low), (-1, high)],
+                    bound: -1,
+                })
+            })
         });
         Formula::all(agree.chain(rising))
+    }
+
+    /// Where an attribute that stands twice has one value in both scenarios, or isn't asked in one of
+    /// them.
+    pub fn agree_on(&self, id: AttributeId) -> Formula {
+        let other = self.second_attribute(id);
+        Formula::any([
+            Formula::from(Name::Asked(id)).negated(),
+            Formula::from(Name::Asked(other)).negated(),
+            same_value(&self.ruleset[id].kind, id, other),
+        ])
     }
 
     /// What a formula about the ruleset says of the second scenario.

@@ -2,6 +2,7 @@
 //! file.
 
 use super::question::Asked;
+use super::recheck::Head;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
@@ -70,6 +71,9 @@ pub struct Claim {
     /// The dimension, where the kind is asked by dimension.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub dimension: Option<String>,
+    /// The principle, where the kind is asked by principle.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub principle: Option<String>,
     /// What is claimed.
     pub verdict: ClaimVerdict,
     /// What is claimed, in words.
@@ -82,6 +86,28 @@ pub struct Claim {
     /// All questions of the claim for any solver, as SMT-LIB 2.6; none where there is nothing to ask.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub smtlib: Option<FileRecord>,
+}
+
+impl Claim {
+    /// What it is about.
+    pub(super) fn head(&self) -> Head {
+        Head {
+            kind: self.kind.clone(),
+            dimension: self.dimension.clone(),
+            principle: self.principle.clone(),
+        }
+    }
+}
+
+impl NotRecorded {
+    /// What it is about.
+    pub(super) fn head(&self) -> Head {
+        Head {
+            kind: self.kind.clone(),
+            dimension: self.dimension.clone(),
+            principle: self.principle.clone(),
+        }
+    }
 }
 
 /// What a claim says of its kind.
@@ -137,6 +163,9 @@ pub struct Shown {
     /// The scenario: the value of each attribute that is asked, and how each term that is open to
     /// reading is read (true: broadly).
     pub facts: BTreeMap<String, serde_json::Value>,
+    /// The second scenario, where the question compares two.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub second: Option<BTreeMap<String, serde_json::Value>>,
 }
 
 /// A verdict without a record.
@@ -148,6 +177,9 @@ pub struct NotRecorded {
     /// The dimension, where the kind is asked by dimension.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub dimension: Option<String>,
+    /// The principle, where the kind is asked by principle.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub principle: Option<String>,
     /// What the check said.
     pub verdict: String,
     /// Why there is no record.

@@ -3,7 +3,10 @@
 //! A question is only named here: what it means is said twice, in formulas where records are made and
 //! in three-valued rules where they are checked again, and neither reads the other.
 
-use crate::model::{ClauseId, DimensionId, Ruleset, TermId};
+use crate::model::{
+    AttributeId, ClauseId, Condition, ConditionKind, DimensionId, Origin, Promise, Ruleset, TermId,
+};
+use crate::source::Span;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -35,6 +38,16 @@ pub enum Question {
     Counts(ClauseId),
     /// ... the clause is met and some announced ruling would be another without it.
     Matters(ClauseId),
+    /// ... an announced ruling is another than in a second scenario that differs only in how these are
+    /// judged or read, and in what is asked because of that.
+    Turns(Vec<AttributeId>),
+    /// ... the principle at this place is broken, where it speaks of pairs: compared with a second scenario.
+    Breaks(usize),
+    /// ... something turns on a part of the clause's condition: without it an announced ruling would be another,
+    /// or the clause would say what isn't so. The part is told by the way to it, which part of which part.
+    TurnsOnPart(ClauseId, Vec<usize>),
+    /// ... an announced ruling would be another without a reference of the clause to others.
+    TurnsOnReference(ClauseId, usize),
     /// ... one of these is so.
     Any(Vec<Question>),
 }
@@ -54,6 +67,19 @@ pub struct Asked {
     /// The terms it is about.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub terms: Vec<String>,
+    /// The judged attributes, and the vague terms whose reading, it is about.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub judged: Vec<String>,
+    /// The principle it is about.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub principle: Option<String>,
+    /// The part of the clause's condition it is about: which part of the whole, which part of that, and so on,
+    /// counted from 1; empty for the whole.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub part: Option<Vec<usize>>,
+    /// Which reference of the clause to other clauses it is about, counted from 1.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub reference: Option<usize>,
     /// The questions of which one is to be answered.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub any: Vec<Asked>,
@@ -77,6 +103,10 @@ impl Question {
             Question::Met(_) => "met",
             Question::Counts(_) => "counts",
             Question::Matters(_) => "matters",
+            Question::Turns(_) => "turns-on-judgement",
+            Question::Breaks(_) => "breaks-principle",
+            Question::TurnsOnPart(..) => "turns-on-part",
+            Question::TurnsOnReference(..) => "turns-on-reference",
             Question::Any(_) => "any",
         }
     }
@@ -119,6 +149,24 @@ impl Question {
             | Question::Met(clause)
             | Question::Counts(clause)
             | Question::Matters(clause) => record.clauses = ids(&[*clause]),
+            Question::Turns(judged) => {
+                record.judged = judged
+                    .iter()
+                    .map(|attribute| ruleset[*attribute].name.clone())
+                    .collect();
+            }
+            Question::Breaks(place) => {
+                let principle = ruleset.principles.get(*place);
+                record.principle = principle.map(|principle| principle.id.clone());
+            }
+            Question::TurnsOnPart(clause, path) => {
+                record.clauses = ids(&[*clause]);
+                record.part = Some(path.iter().map(|index| index.saturating_add(1)).collect());
+            }
+            Question::TurnsOnReference(clause, index) => {
+                record.clauses = ids(&[*clause]);
+                record.reference = Some(index.saturating_add(1));
+            }
             Question::Any(several) => {
                 record.any = several.iter().map(|one| one.to_record(ruleset)).collect();
             }
@@ -165,6 +213,32 @@ impl Question {
             "met" => Question::Met(only()?),
             "counts" => Question::Counts(only()?),
             "matters" => Question::Matters(only()?),
+            "turns-on-judgement" => {
+                let attribute = |name: &String| {
+                    let mut all = ruleset.attributes.iter();
+                    all.position(|attribute| attribute.name == *name)
+                        .map(AttributeId::new)
+                };
+                Question::Turns(record.judged.iter().map(attribute).collect::<Option<_>>()?)
+            }
+            "breaks-principle" => {
+                let id = record.principle.as_ref()?;
+                let mut all = ruleset.principles.iter();
+                Question::Breaks(all.position(|principle| principle.id == *id)?)
+            }
+            "turns-on-part" => {
+                let path = record.part.as_ref()?.iter();
+                let path = path.map(|place| place.checked_sub(1));
+                let (clause, path) = (only()?, path.collect::<Option<Vec<usize>>>()?);
+                part_at(&ruleset[clause].when, &path)?;
+                Question::TurnsOnPart(clause, path)
+            }
+            "turns-on-reference" => {
+                let clause = only()?;
+                let index = record.reference?.checked_sub(1)?;
+                ruleset[clause].references.get(index)?;
+                Question::TurnsOnReference(clause, index)
+            }
             "any" => {
                 let several = record.any.iter().filter(|one| one.asks != "any");
                 let several = several.map(|one| Question::from_record(ruleset, one));
@@ -173,6 +247,22 @@ impl Question {
             _ => return None,
         };
         (question.to_record(ruleset) == *record).then_some(question)
+    }
+
+    /// What the ruleset with the change that the question is about is called, where it is about one.
+    pub(super) fn edit_words(&self, ruleset: &Ruleset) -> Option<String> {
+        match self {
+            Question::TurnsOnPart(clause, path) => {
+                let id = &ruleset[*clause].id;
+                Some(format!("without {} of {id:?}: ", part_place(path)))
+            }
+            Question::TurnsOnReference(clause, index) => {
+                let id = &ruleset[*clause].id;
+                let place = index.saturating_add(1);
+                Some(format!("without reference {place} of {id:?}: "))
+            }
+            _ => None,
+        }
     }
 
     /// What it asks, in words that follow "Is there a scenario in which".
@@ -238,6 +328,33 @@ impl Question {
                 "clause {} is met and some announced ruling would be another without it",
                 ruleset[*clause].id
             ),
+            Question::Turns(judged) => {
+                let how: Vec<String> = judged.iter().map(|id| judging(ruleset, *id)).collect();
+                format!(
+                    "an announced ruling is another than in a second scenario that differs only in {}, and in what is asked because of that",
+                    how.join(" and ")
+                )
+            }
+            Question::Breaks(place) => {
+                let Some(principle) = ruleset.principles.get(*place) else {
+                    return "a principle that is not there is broken".to_owned();
+                };
+                let compared = match principle.promise {
+                    Promise::Expect { .. } => "",
+                    _ => ", compared with a second scenario",
+                };
+                format!("principle {} is broken{compared}", principle.id)
+            }
+            Question::TurnsOnPart(clause, path) => format!(
+                "an announced ruling would be another without {} of clause {}, or the clause would say what isn't so",
+                part_words(ruleset, *clause, path),
+                ruleset[*clause].id
+            ),
+            Question::TurnsOnReference(clause, index) => format!(
+                "an announced ruling would be another without {} of clause {}",
+                reference_words(ruleset, *clause, *index),
+                ruleset[*clause].id
+            ),
             Question::Any(several) => {
                 let words: Vec<String> = several.iter().map(|one| one.words(ruleset)).collect();
                 words.join(", or ")
@@ -253,4 +370,71 @@ fn but(listed: &str) -> String {
     } else {
         format!(" (but for {listed})")
     }
+}
+
+/// How something is judged, or a vague term read.
+fn judging(ruleset: &Ruleset, id: AttributeId) -> String {
+    let verb = match ruleset[id].origin {
+        Origin::Stated => "is judged",
+        Origin::Reading(_) => "is read",
+    };
+    format!("how {} {verb}", ruleset[id].name)
+}
+
+/// Where a part of a condition stands.
+fn part_place(path: &[usize]) -> String {
+    if path.is_empty() {
+        return "the condition".to_owned();
+    }
+    let places: Vec<String> = path
+        .iter()
+        .map(|index| index.saturating_add(1).to_string())
+        .collect();
+    format!("part {}", places.join("."))
+}
+
+/// Where a part of a clause's condition stands, and its words.
+fn part_words(ruleset: &Ruleset, clause: ClauseId, path: &[usize]) -> String {
+    let place = part_place(path);
+    match part_at(&ruleset[clause].when, path) {
+        Some(part) => format!("{place} ({})", written(ruleset, part.span)),
+        None => place,
+    }
+}
+
+/// A part of a condition by the way to it.
+fn part_at<'c>(condition: &'c Condition, path: &[usize]) -> Option<&'c Condition> {
+    let Some((first, rest)) = path.split_first() else {
+        return Some(condition);
+    };
+    let part = match &condition.kind {
+        ConditionKind::Not(inner) | ConditionKind::NotTrue(inner) if *first == 0 => inner,
+        ConditionKind::All(parts)
+        | ConditionKind::Any(parts)
+        | ConditionKind::Count { of: parts, .. } => parts.get(*first)?,
+        _ => return None,
+    };
+    part_at(part, rest)
+}
+
+fn reference_words(ruleset: &Ruleset, clause: ClauseId, index: usize) -> String {
+    let reference = ruleset[clause].references.get(index);
+    reference.map_or_else(
+        || "a reference that is not there".to_owned(),
+        |it| format!("{} {}", it.wording.key(), written(ruleset, it.span)),
+    )
+}
+
+/// The most letters that are quoted.
+const MOST_QUOTED: usize = 80;
+
+/// Words of the file on one line, cut where they are long.
+fn written(ruleset: &Ruleset, span: Span) -> String {
+    let words = ruleset.sources.slice(span).split_whitespace();
+    let words = words.collect::<Vec<_>>().join(" ");
+    if words.chars().count() <= MOST_QUOTED {
+        return words;
+    }
+    let cut: String = words.chars().take(MOST_QUOTED).collect();
+    format!("{cut} ...")
 }

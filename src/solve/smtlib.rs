@@ -34,13 +34,23 @@ pub fn script(
     comment: &str,
     expected: Option<Expected>,
 ) -> String {
-    let theory = Theory::new(ruleset);
-    let cone = cone(&theory, question);
+    script_over(&Theory::new(ruleset), question, comment, expected)
+}
+
+/// The same with these definitions, and the edits that the question speaks of.
+pub fn script_over(
+    theory: &Theory<'_>,
+    question: &Formula,
+    comment: &str,
+    expected: Option<Expected>,
+) -> String {
+    let ruleset = theory.ruleset();
+    let cone = cone(theory, question);
     let mut script = Script {
         symbols: Symbols::new(ruleset),
         ruleset,
         text: String::new(),
-        left_out: false,
+        stated: Stated::Apart,
     };
     script.comment(comment);
     script.line("(set-info :smt-lib-version 2.6)");
@@ -80,8 +90,19 @@ struct Script<'r> {
     ruleset: &'r Ruleset,
     symbols: Symbols<'r>,
     text: String,
-    /// Whether names are meant as they are where one clause is left out.
-    left_out: bool,
+    /// What names without a word of their own for a change mean.
+    stated: Stated,
+}
+
+/// How names are read.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Stated {
+    /// Each world has symbols of its own.
+    Apart,
+    /// Names of any other world are those of the one that is changed.
+    AsChanged,
+    /// All names are those of the ruleset that is changed.
+    AllChanged,
 }
 
 impl Script<'_> {
@@ -360,8 +381,8 @@ enum Thing {
     Attribute(AttributeId),
     Item(AttributeId, usize),
     Name(Name),
-    /// The same where one clause is left out.
-    LeftOut(Name),
+    /// The same where a small change is made.
+    Changed(Name),
 }
 
 impl<'r> Symbols<'r> {
@@ -398,10 +419,10 @@ impl<'r> Symbols<'r> {
         self.symbol(Thing::Name(name), || words(ruleset, name))
     }
 
-    fn left_out(&mut self, name: Name) -> String {
+    fn changed(&mut self, name: Name) -> String {
         let ruleset = self.ruleset;
-        self.symbol(Thing::LeftOut(name), || {
-            format!("one left out: {}", words(ruleset, name))
+        self.symbol(Thing::Changed(name), || {
+            format!("changed: {}", words(ruleset, name))
         })
     }
 

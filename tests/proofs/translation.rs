@@ -6,12 +6,13 @@ use evenhand::logic::{
     Formula, Name, Replay, Scenario, Theory, Unasked, World, highest_code, written,
 };
 use evenhand::model::{
-    AttributeId, AttributeKind, ClauseId, DimensionId, Origin, Ruleset, TermId, Unit,
+    AttributeId, AttributeKind, ClauseId, Condition, ConditionKind, DimensionId, Origin, Promise,
+    Ruleset, TermId, Unit,
 };
 use evenhand::proof::Question;
 use evenhand::proof::dimacs::Cnf;
-use evenhand::proof::prove::{question_as_formula, question_in_clauses, question_in_clauses_by};
-use evenhand::proof::recheck::{compare_with_rules, shows};
+use evenhand::proof::prove::{Formal, Put, question_in_clauses, question_in_clauses_by};
+use evenhand::proof::recheck::{Example, compare_with_rules, shows};
 use evenhand::solve::scenarios;
 use proptest::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
@@ -60,17 +61,60 @@ fn questions(ruleset: &Ruleset) -> Vec<Question> {
             Question::Counts(clause),
             Question::Matters(clause),
         ]);
+        let mut ways = Vec::new();
+        parts(&ruleset[clause].when, &mut Vec::new(), &mut ways);
+        all.extend(ways.into_iter().map(|way| Question::TurnsOnPart(clause, way)));
+        let references = 0..ruleset[clause].references.len();
+        all.extend(references.map(|index| Question::TurnsOnReference(clause, index)));
     }
+    let changes = all.iter().filter(|question| {
+        matches!(
+            question,
+            Question::TurnsOnPart(..) | Question::TurnsOnReference(..)
+        )
+    });
+    all.push(Question::Any(changes.take(3).cloned().collect()));
+    let expectations = ruleset.principles.iter().enumerate();
+    let expectations = expectations.filter(|(_, it)| matches!(it.promise, Promise::Expect { .. }));
+    all.extend(expectations.map(|(place, _)| Question::Breaks(place)));
+    all
+}
+
+/// The ways to all parts of a condition, itself first.
+fn parts(condition: &Condition, way: &mut Vec<usize>, ways: &mut Vec<Vec<usize>>) {
+    ways.push(way.clone());
+    let within: Vec<&Condition> = match &condition.kind {
+        ConditionKind::Not(part) | ConditionKind::NotTrue(part) => vec![part],
+        ConditionKind::All(parts)
+        | ConditionKind::Any(parts)
+        | ConditionKind::Count { of: parts, .. } => parts.iter().collect(),
+        _ => Vec::new(),
+    };
+    for (index, part) in within.into_iter().enumerate() {
+        way.push(index);
+        parts(part, way, ways);
+        way.pop();
+    }
+}
+
+/// Questions about two scenarios.
+fn pair_questions(ruleset: &Ruleset) -> Vec<Question> {
+    let judged = evenhand::analysis::asked::judged(ruleset);
+    let mut all: Vec<Question> = judged.iter().map(|id| Question::Turns(vec![*id])).collect();
+    all.push(Question::Turns(judged));
+    let principles = ruleset.principles.iter().enumerate();
+    let pairs = principles.filter(|(_, it)| !matches!(it.promise, Promise::Expect { .. }));
+    all.extend(pairs.map(|(place, _)| Question::Breaks(place)));
     all
 }
 
 /// The facts of a scenario by the words of the clauses' variables, put together here from the page on
-/// proofs.
-fn facts(ruleset: &Ruleset, scenario: &Scenario) -> BTreeMap<String, bool> {
+/// proofs. Of a second scenario each name says which.
+fn facts(ruleset: &Ruleset, scenario: &Scenario, which: &str) -> BTreeMap<String, bool> {
     let mut facts = BTreeMap::new();
     for id in (0..ruleset.attributes.len()).map(AttributeId::new) {
         let this = &ruleset[id];
-        let name = &this.name;
+        let name = &format!("{}{which}", this.name);
         let value = scenario.get(id);
         let says = value.map(|code| written(ruleset, id, code).to_string());
         match this.origin {
@@ -169,24 +213,63 @@ proptest! {
             .iter()
             .map(|question| question_in_clauses(&ruleset, question).unwrap())
             .collect();
-        let formulas: Vec<Formula> = all
-            .iter()
-            .map(|question| question_as_formula(&ruleset, question))
-            .collect();
+        let formal: Vec<Formal<'_>> =
+            all.iter().map(|question| Formal::new(&ruleset, question)).collect();
+        let put: Vec<Put<'_>> = formal.iter().map(Formal::put).collect();
         for scenario in scenarios(&ruleset).unwrap().skip(skip).step_by(40).take(12) {
-            let facts = facts(&ruleset, &scenario);
-            let replay = Replay::new(&ruleset, &scenario);
-            for ((question, cnf), formula) in all.iter().zip(&in_clauses).zip(&formulas) {
-                let answers = replay.holds(formula);
+            let facts = facts(&ruleset, &scenario, "");
+            for ((question, cnf), put) in all.iter().zip(&in_clauses).zip(&put) {
+                let replay = Replay::over(&ruleset, put.theory.edits(), &scenario);
+                let answers = replay.holds(&put.asked);
                 prop_assert_eq!(follow(cnf, &facts).is_some(), answers, "{:?}\n{}", question, yaml);
                 let only_none = matches!(
                     question,
                     Question::OtherLoose(_) | Question::OtherPresupposes(_) | Question::Any(_)
                 );
                 if !only_none {
+                    let example = Example::from(scenario.clone());
                     prop_assert_eq!(
-                        shows(&ruleset, question, &scenario), answers, "{:?}\n{}", question, yaml
+                        shows(&ruleset, question, &example), answers, "{:?}\n{}", question, yaml
                     );
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn clauses_hold_together_in_the_pairs_that_answer_and_in_no_other(
+        yaml in random_ruleset::yaml(),
+        skip in 0usize..40,
+    ) {
+        let Some((ruleset, _)) = loaded("random.yaml", &yaml) else { return Ok(()) };
+        let all: Vec<Scenario> = scenarios(&ruleset).unwrap().skip(skip).take(3_000).collect();
+        for question in pair_questions(&ruleset) {
+            let cnf = question_in_clauses(&ruleset, &question).unwrap();
+            let formal = Formal::new(&ruleset, &question);
+            let put = formal.put();
+            let twin = formal.twin().unwrap();
+            for first in all.iter().step_by(97).take(6) {
+                let mut tried = 0;
+                for second in all.iter().step_by(1 + skip % 3) {
+                    let count = ruleset.attributes.len();
+                    let paired = twin.pairing().holds(first, second, count);
+                    let example = Example { first: first.clone(), second: Some(second.clone()) };
+                    let shown = shows(&ruleset, &question, &example);
+                    if !paired {
+                        prop_assert!(!shown, "{:?}\n{:?}\n{}", question, example, yaml);
+                        continue;
+                    }
+                    tried += 1;
+                    if tried > 12 {
+                        break;
+                    }
+                    let both = twin.join(first, second);
+                    let answers = Replay::new(twin.ruleset(), &both).holds(&put.asked);
+                    prop_assert_eq!(shown, answers, "{:?}\n{:?}\n{}", question, example, yaml);
+                    let mut known = facts(&ruleset, first, "");
+                    known.extend(facts(&ruleset, second, " in the second"));
+                    let hold = follow(&cnf, &known).is_some();
+                    prop_assert_eq!(hold, answers, "{:?}\n{:?}\n{}", question, example, yaml);
                 }
             }
         }
@@ -221,7 +304,7 @@ proptest! {
                 scenario.set(id, (code <= highest).then_some(evenhand::logic::Code(code)));
             }
             if !evenhand::logic::is_valid(&ruleset, &scenario) {
-                let facts = facts(&ruleset, &scenario);
+                let facts = facts(&ruleset, &scenario, "");
                 prop_assert_eq!(follow(&cnf, &facts), None, "{:?}\n{}", scenario, yaml);
             }
         }
@@ -230,7 +313,7 @@ proptest! {
     #[test]
     fn both_translations_agree(yaml in random_ruleset::yaml()) {
         let Some((ruleset, _)) = loaded("random.yaml", &yaml) else { return Ok(()) };
-        for question in questions(&ruleset) {
+        for question in questions(&ruleset).into_iter().chain(pair_questions(&ruleset)) {
             let cnf = question_in_clauses(&ruleset, &question).unwrap();
             let compared = compare_with_rules(&ruleset, &question, &cnf);
             prop_assert_eq!(compared, Ok(()), "{:?}\n{}", question, yaml);
@@ -308,6 +391,27 @@ const MISTAKES: &[(&str, Mistake)] = &[
             _ => None,
         },
     ),
+    ("an edit is forgotten", |theory, name| match name {
+        Name::Met(World::Edited(_), clause) => {
+            Some(theory.define(Name::Met(World::Actual, clause)))
+        }
+        _ => None,
+    }),
+    ("a reference stays", |theory, name| match name {
+        Name::Stands(World::Edited(_), clause, on) => {
+            Some(theory.define(Name::Stands(World::Actual, clause, on)))
+        }
+        _ => None,
+    }),
+    ("the second scenario breaks the background", |theory, name| {
+        let Name::Possible = name else { return None };
+        let definition = theory.define(name);
+        let Formula::All(mut parts) = definition else {
+            return None;
+        };
+        parts.pop();
+        Some(Formula::all(parts))
+    }),
     (
         "values clash where nobody speaks",
         |theory, name| match name {
@@ -348,11 +452,12 @@ fn a_mistake_in_one_translation_is_noticed() {
         let Some((ruleset, _)) = loaded("random.yaml", &yaml) else {
             continue;
         };
-        let theory = Theory::new(&ruleset);
-        for question in questions(&ruleset) {
+        for question in questions(&ruleset).into_iter().chain(pair_questions(&ruleset)) {
             let right = in_words(&question_in_clauses(&ruleset, &question).unwrap());
             for (mistake, plant) in MISTAKES {
-                let define = |name| plant(&theory, name).unwrap_or_else(|| theory.define(name));
+                let define = |theory: &Theory<'_>, name| {
+                    plant(theory, name).unwrap_or_else(|| theory.define(name))
+                };
                 let wrong = question_in_clauses_by(&ruleset, &question, &define).unwrap();
                 if in_words(&wrong) != right {
                     let compared = compare_with_rules(&ruleset, &question, &wrong);

@@ -24,18 +24,18 @@ pub(super) struct SumTooLarge;
 
 /// Puts a question into clauses: they can all hold at once exactly where some scenario answers it.
 ///
-/// `define` says what a name stands for.
+/// `define` says what a name stands for; the edited rulesets that names speak of are called as told.
 ///
 /// # Errors
 /// Where a sum would take too many clauses.
 pub(super) fn clauses(
-    ruleset: &Ruleset,
+    (ruleset, edits): (&Ruleset, &[String]),
     question: &Formula,
     define: &dyn Fn(Name) -> Formula,
 ) -> Result<Cnf, SumTooLarge> {
     let mut writer = Writer {
         ruleset,
-        net: Net::new(ruleset),
+        net: Net::new(ruleset, edits),
         cnf: Cnf::default(),
         numbers: BTreeMap::new(),
         open: Vec::new(),

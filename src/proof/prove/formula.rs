@@ -1,13 +1,104 @@
 //! What each question means, as a formula over the names of the theory.
 
-use crate::logic::{Formula, Mode, Name, Theory, Unasked, World, is_true};
-use crate::model::{ClauseId, DimensionId, Meaning, Ruleset, Step, TermId};
+use crate::analysis::asked::{self, Against, Turning};
+use crate::logic::{Formula, Mode, Name, Scenario, Theory, Twin, Unasked, World, is_true};
+use crate::model::{ClauseId, DimensionId, Meaning, Ruleset, TermId};
 use crate::proof::Question;
 use crate::read::draft::WhenSeveral;
 
-/// Where a scenario answers the question.
-pub(super) fn formula(theory: &Theory<'_>, question: &Question) -> Formula {
+/// A question in formal words: of a ruleset, or of the ruleset whose scenarios are its pairs.
+pub struct Formal<'r> {
+    ruleset: &'r Ruleset,
+    twin: Option<Twin>,
+    question: Question,
+}
+
+/// A question put to the definitions that it is about.
+pub struct Put<'t> {
+    /// The definitions, with the edits that the question speaks of.
+    pub theory: Theory<'t>,
+    /// Where a scenario of their ruleset answers it.
+    pub asked: Formula,
+    /// What the edited rulesets are called, in the order of the edits.
+    pub edits: Vec<String>,
+}
+
+impl<'r> Formal<'r> {
+    /// Takes a question about a ruleset.
+    pub fn new(ruleset: &'r Ruleset, question: &Question) -> Formal<'r> {
+        let twin = match question {
+            Question::Turns(judged) => {
+                let judged = judged.iter().copied().collect();
+                Some(asked::turns_on(ruleset, &judged).0)
+            }
+            Question::Breaks(place) => match broken(ruleset, *place) {
+                Some(Against::Two(twin, _)) => Some(*twin),
+                Some(Against::One(_)) | None => None,
+            },
+            _ => None,
+        };
+        Formal {
+            ruleset,
+            twin,
+            question: question.clone(),
+        }
+    }
+
+    /// The twin, where the question is about two scenarios.
+    pub fn twin(&self) -> Option<&Twin> {
+        self.twin.as_ref()
+    }
+
+    /// The question, put to fresh definitions.
+    pub fn put(&self) -> Put<'_> {
+        let theory = match &self.twin {
+            Some(twin) => Theory::new(twin.ruleset()),
+            None => Theory::new(self.ruleset),
+        };
+        let mut edits = Vec::new();
+        let asked = match (&self.question, &self.twin) {
+            (Question::Turns(judged), Some(_)) => {
+                asked::turns_on(self.ruleset, &judged.iter().copied().collect()).1
+            }
+            (Question::Breaks(place), Some(_)) => match broken(self.ruleset, *place) {
+                Some(Against::Two(_, asked)) => asked,
+                Some(Against::One(_)) | None => Formula::False,
+            },
+            (question, _) => formula(&theory, question, &mut edits),
+        };
+        Put {
+            theory,
+            asked,
+            edits,
+        }
+    }
+
+    /// The scenarios of an answer.
+    pub fn split(&self, answer: &Scenario) -> (Scenario, Option<Scenario>) {
+        match &self.twin {
+            Some(twin) => {
+                let (first, second) = twin.split(answer);
+                (first, Some(second))
+            }
+            None => (answer.clone(), None),
+        }
+    }
+}
+
+/// What is against the principle at this place.
+pub(super) fn broken(ruleset: &Ruleset, place: usize) -> Option<Against> {
+    asked::breaks(ruleset, ruleset.principles.get(place)?)
+}
+
+/// Where a scenario answers a question about single scenarios; what the edits are called that it speaks
+/// of is put behind those already there.
+pub(super) fn formula(
+    theory: &Theory<'_>,
+    question: &Question,
+    edits: &mut Vec<String>,
+) -> Formula {
     let ruleset = theory.ruleset();
+    edits.extend(question.edit_words(ruleset));
     match question {
         Question::Scenario => Formula::True,
         Question::Clash(dimension, beside) => {
@@ -49,19 +140,37 @@ pub(super) fn formula(theory: &Theory<'_>, question: &Question) -> Formula {
             let stands = |on: DimensionId| Name::Stands(World::Actual, *clause, on).into();
             Formula::any(rulings.iter().map(|(dimension, _)| stands(*dimension)))
         }
-        Question::Any(several) => Formula::any(several.iter().map(|one| formula(theory, one))),
-        Question::Matters(clause) => {
-            let without = World::Without(*clause);
-            let compared =
-                concerned(theory, *clause).flat_map(|on| told_by(ruleset, on, World::Actual));
-            let there = concerned(theory, *clause).flat_map(|on| told_by(ruleset, on, without));
-            let somewhere = compared.zip(there).map(|(one, other)| either(one, other));
-            Formula::all([
-                Name::Met(World::Actual, *clause).into(),
-                Formula::any(somewhere),
-            ])
+        Question::Any(several) => {
+            Formula::any(several.iter().map(|one| formula(theory, one, edits)))
+        }
+        Question::Breaks(place) => match broken(ruleset, *place) {
+            Some(Against::One(asked)) => asked,
+            Some(Against::Two(..)) | None => Formula::False,
+        },
+        // Only ever put to a twin.
+        Question::Turns(_) => Formula::False,
+        Question::Matters(_) | Question::TurnsOnPart(..) | Question::TurnsOnReference(..) => {
+            turning(theory, question).map_or(Formula::False, |turning| turning.formula(theory))
         }
     }
+}
+
+/// The question in its pieces, where it is about a change of the rules; the change becomes one of the
+/// edits of the definitions.
+pub(super) fn turning(theory: &Theory<'_>, question: &Question) -> Option<Turning> {
+    let ruleset = theory.ruleset();
+    Some(match question {
+        Question::Matters(clause) => Turning::on_clause(theory, *clause),
+        Question::TurnsOnPart(clause, path) => {
+            let edit = asked::without_part(ruleset, *clause, path);
+            Turning::on_condition(theory, *clause, theory.edits().world(edit))
+        }
+        Question::TurnsOnReference(clause, index) => {
+            let edit = asked::without_reference(ruleset, *clause, *index)?;
+            Turning::on_reference(theory, *clause, theory.edits().world(edit))
+        }
+        _ => return None,
+    })
 }
 
 fn values(ruleset: &Ruleset, dimension: DimensionId) -> impl Iterator<Item = u8> {
@@ -95,34 +204,4 @@ fn presupposes(theory: &Theory<'_>, clause: ClauseId) -> Formula {
     };
     let met: Formula = Name::Met(World::Actual, clause).into();
     Formula::all([theory.met(clause, mode), met.negated()])
-}
-
-/// The announced dimensions that a clause can change anything about.
-pub(super) fn concerned(
-    theory: &Theory<'_>,
-    clause: ClauseId,
-) -> impl Iterator<Item = DimensionId> {
-    let ruleset = theory.ruleset();
-    let dimensions = (0..ruleset.dimensions.len()).map(DimensionId::new);
-    dimensions.filter(move |dimension| {
-        !ruleset[*dimension].intermediate && theory.depends(Step::Dimension(*dimension), clause)
-    })
-}
-
-/// The names by which a ruling is told.
-fn told_by(ruleset: &Ruleset, on: DimensionId, world: World) -> impl Iterator<Item = Name> {
-    let allowed = values(ruleset, on).map(move |value| Name::Allowed(world, on, value));
-    allowed.chain([
-        Name::Settled(world, on),
-        Name::Gap(world, on),
-        Name::Clash(world, on),
-    ])
-}
-
-fn either(one: Name, other: Name) -> Formula {
-    let (one, other) = (Formula::from(one), Formula::from(other));
-    Formula::any([
-        Formula::all([one.clone(), other.clone().negated()]),
-        Formula::all([one.negated(), other]),
-    ])
 }

@@ -84,14 +84,17 @@ impl Signal {
 #[derive(Debug)]
 pub(super) struct Net<'r> {
     ruleset: &'r Ruleset,
+    /// What the edited rulesets are called.
+    edits: &'r [String],
     points: Vec<(Point, Rc<str>)>,
     by_words: BTreeMap<Rc<str>, usize>,
 }
 
 impl<'r> Net<'r> {
-    pub(super) fn new(ruleset: &'r Ruleset) -> Self {
+    pub(super) fn new(ruleset: &'r Ruleset, edits: &'r [String]) -> Self {
         Net {
             ruleset,
+            edits,
             points: Vec::new(),
             by_words: BTreeMap::new(),
         }
@@ -120,7 +123,7 @@ impl<'r> Net<'r> {
     }
 
     pub(super) fn variable(&mut self, variable: Variable) -> Signal {
-        let words = words(self.ruleset, &variable);
+        let words = words((self.ruleset, self.edits), &variable);
         let point = self.place(Point::Variable(variable), words);
         Signal::Of(Literal { point, holds: true })
     }
@@ -145,6 +148,11 @@ impl<'r> Net<'r> {
             (self.words(one.point), !one.holds).cmp(&(self.words(other.point), !other.holds))
         });
         kept.dedup();
+        // A part and its contrary stand side by side.
+        let contrary = |pair: &[Literal]| matches!(pair, [one, other] if one.point == other.point);
+        if kept.windows(2).any(contrary) {
+            return Signal::FALSE;
+        }
         match kept.as_slice() {
             [] => Signal::TRUE,
             [one] => Signal::Of(*one),
@@ -224,7 +232,7 @@ impl<'r> Net<'r> {
 }
 
 /// What a variable is called.
-fn words(ruleset: &Ruleset, variable: &Variable) -> String {
+fn words((ruleset, edits): (&Ruleset, &[String]), variable: &Variable) -> String {
     let value_name = |attribute: AttributeId, index: usize| {
         let names = ruleset[attribute].kind.names();
         names.get(index).map_or("", |value| value.name.as_str())
@@ -269,16 +277,20 @@ fn words(ruleset: &Ruleset, variable: &Variable) -> String {
                 .map(|(weight, attribute)| format!("{weight} * steps of {}", name_of(*attribute)));
             format!("{} at most {bound}", parts.collect::<Vec<_>>().join(" + "))
         }
-        Variable::Named(name) => name_words(ruleset, *name),
+        Variable::Named(name) => name_words((ruleset, edits), *name),
     }
 }
 
-fn name_words(ruleset: &Ruleset, name: Name) -> String {
+fn name_words((ruleset, edits): (&Ruleset, &[String]), name: Name) -> String {
     let clause = |world: World, id: ClauseId, says: &str| {
-        format!("{}{:?} {says}", world_words(ruleset, world), ruleset[id].id)
+        format!(
+            "{}{:?} {says}",
+            world_words((ruleset, edits), world),
+            ruleset[id].id
+        )
     };
     let dimension = |world: World, before: &str, id: DimensionId, after: &str| {
-        let world = world_words(ruleset, world);
+        let world = world_words((ruleset, edits), world);
         format!("{world}{before}{}{after}", ruleset[id].name)
     };
     let term = |unasked: Unasked, id: TermId, says: &str| {
@@ -314,10 +326,13 @@ fn name_words(ruleset: &Ruleset, name: Name) -> String {
     }
 }
 
-fn world_words(ruleset: &Ruleset, world: World) -> String {
+fn world_words((ruleset, edits): (&Ruleset, &[String]), world: World) -> String {
     match world {
         World::Actual => String::new(),
         World::Without(clause) => format!("without {:?}: ", ruleset[clause].id),
-        World::Edited(edit) => format!("with edit {}: ", edit.number()),
+        World::Edited(edit) => {
+            let place = (edit.number() as usize).saturating_sub(1);
+            edits.get(place).cloned().unwrap_or_default()
+        }
     }
 }

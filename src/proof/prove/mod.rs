@@ -8,9 +8,12 @@ mod claims;
 mod clauses;
 mod formula;
 mod gates;
+mod plans;
 mod refute;
+mod scripts;
 
 pub use claims::{Disagreement, Prover, Recorded, SecondSolver};
+pub use formula::{Formal, Put};
 
 use super::dimacs::Cnf;
 use super::question::Question;
@@ -19,22 +22,23 @@ use crate::model::Ruleset;
 
 /// A question as propositional clauses; `None` where a sum is too large for them.
 pub fn question_in_clauses(ruleset: &Ruleset, question: &Question) -> Option<Cnf> {
-    let theory = Theory::new(ruleset);
-    question_in_clauses_by(ruleset, question, &|name| theory.define(name))
+    question_in_clauses_by(ruleset, question, &|theory, name| theory.define(name))
 }
 
 /// The same with other definitions: what a mistake in one would lead to.
 pub fn question_in_clauses_by(
     ruleset: &Ruleset,
     question: &Question,
-    define: &dyn Fn(Name) -> Formula,
+    define: &dyn Fn(&Theory<'_>, Name) -> Formula,
 ) -> Option<Cnf> {
-    let theory = Theory::new(ruleset);
-    let asked = formula::formula(&theory, question);
-    clauses::clauses(ruleset, &asked, define).ok()
-}
-
-/// A question as a formula over names.
-pub fn question_as_formula(ruleset: &Ruleset, question: &Question) -> Formula {
-    formula::formula(&Theory::new(ruleset), question)
+    let formal = Formal::new(ruleset, question);
+    let Put {
+        theory,
+        asked,
+        edits,
+    } = formal.put();
+    clauses::clauses((theory.ruleset(), &edits), &asked, &|name| {
+        define(&theory, name)
+    })
+    .ok()
 }

@@ -4,20 +4,22 @@
 //! clauses are made once more by [`rules`], the refutations replayed by another's checker, the scenarios put
 //! to the plain evaluator. What has to be taken on trust is said.
 
+mod principles;
 mod refutation;
 mod rules;
 mod shows;
 mod statement;
 mod verdict;
+mod wording;
 
 pub use refutation::replay;
-pub use shows::shows;
-pub(super) use verdict::{RECORDED, SCENARIO, free_by_form, says};
+pub use shows::{Example, shows};
+pub(super) use verdict::{Head, RECORDED, SCENARIO, free_by_form, says};
 
 use super::dimacs::{self, Cnf};
 use super::manifest::{Claim, FileRecord, MANIFEST, Manifest, Method, NotRecorded, Shown};
 use super::{Files, Question, SUMS, digest, facts};
-use crate::model::{Kind, Ruleset};
+use crate::model::Ruleset;
 use statement::Clause;
 use std::collections::{BTreeMap, BTreeSet};
 use verdict::{Established, carries};
@@ -309,8 +311,12 @@ impl<'a> Check<'a> {
     fn shown(&self, one: &Shown) -> Result<Question, String> {
         let asked = Question::from_record(self.ruleset, &one.question)
             .ok_or("it is shown for a question that this ruleset does not have")?;
-        let scenario = facts::from_record(self.ruleset, &one.facts)?;
-        if shows(self.ruleset, &asked, &scenario) {
+        let scenario = |facts| facts::from_record(self.ruleset, facts);
+        let example = Example {
+            first: scenario(&one.facts)?,
+            second: one.second.as_ref().map(scenario).transpose()?,
+        };
+        if shows(self.ruleset, &asked, &example) {
             Ok(asked)
         } else {
             Err(format!(
@@ -321,7 +327,7 @@ impl<'a> Check<'a> {
     }
 
     fn claim(&mut self, claim: &Claim, held: Held) {
-        let says = says(&claim.kind, claim.dimension.as_deref(), claim.verdict);
+        let says = says(&claim.head(), claim.verdict);
         if says != claim.says {
             self.report
                 .refuse(&claim.id, "its words say something else than its verdict");
@@ -335,42 +341,29 @@ impl<'a> Check<'a> {
 
     /// Every verdict of a check is either claimed or said to have no record, once.
     fn complete(&mut self, manifest: &Manifest) {
-        let mut told: BTreeMap<(&str, Option<&str>), usize> = BTreeMap::new();
-        let claims = manifest.claims.iter();
-        let others = manifest.not_recorded.iter();
-        let told_of = claims
-            .map(|claim| (claim.kind.as_str(), claim.dimension.as_deref()))
-            .chain(others.map(|other| (other.kind.as_str(), other.dimension.as_deref())));
-        for one in told_of {
+        let mut told: BTreeMap<Head, usize> = BTreeMap::new();
+        let claims = manifest.claims.iter().map(Claim::head);
+        let others = manifest.not_recorded.iter().map(NotRecorded::head);
+        for one in claims.chain(others) {
             *told.entry(one).or_default() += 1;
         }
-        let mut due: Vec<(&str, Option<&str>)> = vec![(verdict::SCENARIO, None)];
-        for kind in Kind::ALL {
-            let by_dimension = RECORDED.iter().any(|(it, by)| it == kind && *by);
-            if by_dimension {
-                let dimensions = self.ruleset.dimensions.iter();
-                due.extend(dimensions.map(|it| (kind.word(), Some(it.name.as_str()))));
-            } else {
-                due.push((kind.word(), None));
-            }
-        }
-        for (kind, dimension) in due {
-            let about = dimension.map_or(String::new(), |name| format!(" on {name}"));
-            match told.remove(&(kind, dimension)) {
+        for head in verdict::due(self.ruleset) {
+            let about = head.words();
+            match told.remove(&head) {
                 Some(1) => {}
                 Some(_) => self
                     .report
-                    .refuse(MANIFEST, format!("it tells of {kind}{about} twice")),
+                    .refuse(MANIFEST, format!("it tells of {about} twice")),
                 None => self
                     .report
-                    .refuse(MANIFEST, format!("it says nothing of {kind}{about}")),
+                    .refuse(MANIFEST, format!("it says nothing of {about}")),
             }
         }
-        for ((kind, dimension), _) in told {
-            let about = dimension.map_or(String::new(), |name| format!(" on {name}"));
+        for (head, _) in told {
+            let about = head.words();
             self.report.refuse(
                 MANIFEST,
-                format!("it tells of {kind}{about}, which is no verdict"),
+                format!("it tells of {about}, which is no verdict"),
             );
         }
     }

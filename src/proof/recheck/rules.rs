@@ -7,44 +7,48 @@
 //! clause, in words.
 
 mod comparisons;
+mod conditions;
+mod pairs;
 mod words;
+mod worlds;
 
+pub(super) use worlds::{asked_because, facts_read};
+
+use super::principles::Chosen;
 use super::statement::{Clause, Ledger, Statement};
 use crate::model::{
-    AttributeId, ClauseId, Condition, ConditionKind, DimensionId, Linear, Meaning, Origin, Ruleset,
-    RulingTest, TermId, ValueSet,
+    AttributeId, ClauseId, Condition, ConditionKind, DimensionId, Meaning, Origin, Ruleset, TermId,
+    ValueSet,
 };
 use crate::proof::Question;
 use crate::read::draft::{BackgroundRule, WhenSeveral};
 use std::collections::{BTreeMap, BTreeSet};
+use worlds::{ChangeOfRules, Doubled, Reached, World};
 
 /// What has a name in the rules.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 enum Thing {
     /// An attribute has a value.
-    HasValue(AttributeId),
+    HasValue(World, AttributeId),
     /// The background.
     Background,
     /// A term is true (or false), with the unasked taken as no or not.
-    Term(TermId, Side, Unasked),
-    /// A clause is met, is in force, stands, in the rules without a clause.
-    Met(Left, ClauseId),
-    InForce(Left, ClauseId),
-    Stands(Left, ClauseId, DimensionId),
-    Speaks(Left, DimensionId),
-    Due(Left, DimensionId),
-    Gap(Left, DimensionId),
-    Clash(Left, DimensionId),
-    MayBe(Left, DimensionId, usize),
-    Settled(Left, DimensionId),
+    Term(World, TermId, Side, Unasked),
+    /// A clause is met, is in force, stands.
+    Met(World, ClauseId),
+    InForce(World, ClauseId),
+    Stands(World, ClauseId, DimensionId),
+    Speaks(World, DimensionId),
+    Due(World, DimensionId),
+    Gap(World, DimensionId),
+    Clash(World, DimensionId),
+    MayBe(World, DimensionId, usize),
+    Settled(World, DimensionId),
     /// A value of an attribute: yes, one of its names, a mark, an item.
-    Value(AttributeId, i64),
-    /// A sum.
-    Sum(Linear),
+    Value(World, AttributeId, i64),
+    /// A sum of numbers, each with its weight, is at most so much.
+    Sum(Vec<(i64, World, AttributeId)>, i64),
 }
-
-/// Which clause is left out, if one is.
-type Left = Option<ClauseId>;
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 enum Side {
@@ -58,12 +62,6 @@ enum Unasked {
     No,
 }
 
-/// That something is true, and that it is false; both fail where it is neither.
-struct Truth {
-    yes: Statement,
-    no: Statement,
-}
-
 /// The clauses of a question.
 ///
 /// # Errors
@@ -72,24 +70,32 @@ pub(super) fn clauses(ruleset: &Ruleset, question: &Question) -> Result<BTreeSet
     let mut rules = Rules {
         ruleset,
         things: BTreeMap::new(),
+        doubled: Doubled::default(),
+        chosen: Chosen::new(),
+        changes: Vec::new(),
         reached: BTreeMap::new(),
     };
+    rules.lay_down_changes(question);
+    if let Some(differing) = pairs::differing(ruleset, question) {
+        rules.double(&differing);
+    }
     let background = rules.thing(Thing::Background);
     let asked = rules.question(question);
     let mut ledger = Ledger::default();
     ledger.claim(&background);
     ledger.claim(&asked);
-    let mut attributes: BTreeMap<AttributeId, BTreeSet<i64>> = BTreeMap::new();
+    let mut attributes: BTreeMap<(World, AttributeId), BTreeSet<i64>> = BTreeMap::new();
     while let Some(words) = ledger.next_open() {
         let Some(thing) = rules.things.get(&words).cloned() else {
             return Err(format!("`{words}` is nothing that the rules know"));
         };
         match thing {
-            Thing::Value(attribute, mark) => {
-                attributes.entry(attribute).or_default().insert(mark);
+            Thing::Value(world, attribute, mark) => {
+                let marks = attributes.entry((world, attribute)).or_default();
+                marks.insert(mark);
             }
-            Thing::Sum(sum) => {
-                for clause in rules.sum(&words, &sum)? {
+            Thing::Sum(parts, bound) => {
+                for clause in rules.sum(&words, &parts, bound)? {
                     ledger.add(clause);
                 }
             }
@@ -99,8 +105,8 @@ pub(super) fn clauses(ruleset: &Ruleset, question: &Question) -> Result<BTreeSet
             }
         }
     }
-    for (attribute, marks) in attributes {
-        for clause in rules.of_attribute(attribute, &marks) {
+    for ((world, attribute), marks) in attributes {
+        for clause in rules.of_attribute(world, attribute, &marks) {
             ledger.add(clause);
         }
     }
@@ -111,12 +117,19 @@ struct Rules<'r> {
     ruleset: &'r Ruleset,
     /// What each name stands for.
     things: BTreeMap<String, Thing>,
-    /// For a clause that is left out, what depends on it.
-    reached: BTreeMap<ClauseId, (BTreeSet<ClauseId>, BTreeSet<DimensionId>)>,
+    /// What stands twice, where the question is about two scenarios.
+    doubled: Doubled,
+    /// Rulings that are taken as chosen, for the moment: one value each, or none.
+    chosen: Chosen,
+    /// The changes that the question is about.
+    changes: Vec<ChangeOfRules>,
+    /// For each changed ruleset, the clauses and dimensions that may be others there.
+    reached: BTreeMap<World, (BTreeSet<ClauseId>, BTreeSet<DimensionId>)>,
 }
 
 impl Rules<'_> {
     fn thing(&mut self, thing: Thing) -> Statement {
+        let thing = self.once(thing);
         let words = self.words(&thing);
         self.things.entry(words.clone()).or_insert(thing);
         Statement::Name(words)
@@ -127,7 +140,7 @@ impl Rules<'_> {
         match question {
             Question::Scenario => Statement::Always,
             Question::Clash(dimension, told) => {
-                let mut parts = vec![self.thing(Thing::Clash(None, *dimension))];
+                let mut parts = vec![self.thing(Thing::Clash(World::Now, *dimension))];
                 for family in told {
                     let stand = self.all_stand(family, *dimension);
                     parts.push(Statement::not(stand));
@@ -136,15 +149,15 @@ impl Rules<'_> {
             }
             Question::Together(dimension, family) => {
                 let stand = self.all_stand(family, *dimension);
-                let clash = self.thing(Thing::Clash(None, *dimension));
+                let clash = self.thing(Thing::Clash(World::Now, *dimension));
                 Statement::All(vec![stand, clash])
             }
-            Question::Gap(dimension) => self.thing(Thing::Gap(None, *dimension)),
+            Question::Gap(dimension) => self.thing(Thing::Gap(World::Now, *dimension)),
             Question::Open(dimension) => {
                 if rules[*dimension].when_several == WhenSeveral::AllApply {
                     return Statement::Never;
                 }
-                let values = self.may_be(None, *dimension);
+                let values = self.may_be(World::Now, *dimension);
                 at_least(2, &values)
             }
             Question::Loose(term) => self.loose(*term),
@@ -163,35 +176,80 @@ impl Rules<'_> {
             Question::Any(several) => {
                 Statement::Any(several.iter().map(|one| self.question(one)).collect())
             }
-            Question::Met(clause) => self.thing(Thing::Met(None, *clause)),
+            Question::Met(clause) => self.thing(Thing::Met(World::Now, *clause)),
             Question::Counts(clause) => {
                 let rulings = &rules[*clause].rulings;
                 if rulings.is_empty() {
-                    return self.thing(Thing::InForce(None, *clause));
+                    return self.thing(Thing::InForce(World::Now, *clause));
                 }
                 let stands = rulings
                     .iter()
-                    .map(|(on, _)| Thing::Stands(None, *clause, *on));
+                    .map(|(on, _)| Thing::Stands(World::Now, *clause, *on));
                 Statement::Any(stands.map(|thing| self.thing(thing)).collect())
             }
             Question::Matters(clause) => {
-                let mut changes = Vec::new();
-                for dimension in (0..rules.dimensions.len()).map(DimensionId::new) {
-                    let touched = self.reach(*clause).1.contains(&dimension);
-                    if !rules[dimension].intermediate && touched {
-                        changes.extend(self.changes(dimension, *clause));
-                    }
+                let another = self.another(World::Without(*clause));
+                let met = self.thing(Thing::Met(World::Now, *clause));
+                Statement::All(vec![met, another])
+            }
+            Question::Turns(_) => self.turns(),
+            Question::Breaks(place) => match rules.principles.get(*place) {
+                Some(principle) => self.breaks(&principle.promise),
+                None => Statement::Never,
+            },
+            Question::TurnsOnReference(clause, _) => match self.changed_by(question) {
+                // Whoever is not in force gives way to nobody and puts nobody behind.
+                Some(changed) => {
+                    let another = self.another(changed);
+                    let in_force = self.thing(Thing::InForce(World::Now, *clause));
+                    Statement::All(vec![in_force, another])
                 }
-                let met = self.thing(Thing::Met(None, *clause));
-                Statement::All(vec![met, Statement::Any(changes)])
+                None => Statement::Never,
+            },
+            Question::TurnsOnPart(clause, _) => match self.changed_by(question) {
+                Some(changed) => self.turns_on_part(*clause, changed),
+                None => Statement::Never,
+            },
+        }
+    }
+
+    /// Some announced ruling is another in a changed ruleset.
+    fn another(&mut self, world: World) -> Statement {
+        let mut changes = Vec::new();
+        for dimension in (0..self.ruleset.dimensions.len()).map(DimensionId::new) {
+            let touched = self.is_reached(world, Reached::Dimension(dimension));
+            if !self.ruleset[dimension].intermediate && touched {
+                changes.extend(self.differs(dimension, world));
             }
         }
+        Statement::Any(changes)
+    }
+
+    /// The clause is met with the one condition and not with the other; and an announced ruling is
+    /// another, or the clause, not met before, is in force and something else is ruled than it says.
+    fn turns_on_part(&mut self, clause: ClauseId, changed: World) -> Statement {
+        let (now, then) = (Thing::Met(World::Now, clause), Thing::Met(changed, clause));
+        let met_in_one = Statement::Any(self.one_of_both(now, then));
+        let mut says_otherwise = Vec::new();
+        for (dimension, said) in &self.ruleset[clause].rulings {
+            let said = said
+                .iter()
+                .map(|value| self.thing(Thing::MayBe(changed, *dimension, value)));
+            says_otherwise.push(Statement::not(Statement::Any(said.collect())));
+        }
+        let beside = Statement::All(vec![
+            self.thing(Thing::InForce(changed, clause)),
+            Statement::not(self.thing(Thing::Met(World::Now, clause))),
+            Statement::Any(says_otherwise),
+        ]);
+        let another = self.another(changed);
+        Statement::All(vec![met_in_one, Statement::Any(vec![another, beside])])
     }
 
     fn all_stand(&mut self, family: &[ClauseId], dimension: DimensionId) -> Statement {
         let stand = family
             .iter()
-            .map(|clause| Thing::Stands(None, *clause, dimension));
+            .map(|clause| Thing::Stands(World::Now, *clause, dimension));
         Statement::All(stand.map(|thing| self.thing(thing)).collect())
     }
 
@@ -200,96 +258,110 @@ impl Rules<'_> {
         let Meaning::Vague { narrow, broad, .. } = &rules[term].meaning else {
             return Statement::Never;
         };
-        let (narrow, broad) = (self.plain(narrow), self.plain(broad));
+        let narrow = self.plain(narrow, World::Now);
+        let broad = self.plain(broad, World::Now);
         Statement::All(vec![narrow.yes, Statement::not(broad.yes)])
     }
 
     fn presupposes(&mut self, clause: ClauseId) -> Statement {
         let rules = self.ruleset;
-        let taken = self.truth(&rules[clause].when, Unasked::No, None).yes;
-        let met = self.thing(Thing::Met(None, clause));
+        let taken = self.truth(&rules[clause].when, Unasked::No, World::Now).yes;
+        let met = self.thing(Thing::Met(World::Now, clause));
         Statement::All(vec![taken, Statement::not(met)])
     }
 
-    /// Each thing that a ruling is told by, in one of the two rulesets and not in the other.
-    fn changes(&mut self, dimension: DimensionId, clause: ClauseId) -> Vec<Statement> {
+    /// Each thing that a ruling is told by, as it stands and not in another world, or the other way round.
+    fn differs(&mut self, dimension: DimensionId, other: World) -> Vec<Statement> {
         let values = 0..self.ruleset[dimension].values.len();
-        let mut told: Vec<(Thing, Thing)> = Vec::new();
-        let without = Some(clause);
+        let mut told: Vec<Box<dyn Fn(World) -> Thing>> = Vec::new();
         for value in values {
-            told.push((
-                Thing::MayBe(None, dimension, value),
-                Thing::MayBe(without, dimension, value),
-            ));
+            told.push(Box::new(move |world| Thing::MayBe(world, dimension, value)));
         }
-        told.push((
-            Thing::Settled(None, dimension),
-            Thing::Settled(without, dimension),
-        ));
-        told.push((Thing::Gap(None, dimension), Thing::Gap(without, dimension)));
-        told.push((
-            Thing::Clash(None, dimension),
-            Thing::Clash(without, dimension),
-        ));
-        let mut changes = Vec::new();
-        for (with, without) in told {
-            let (with, without) = (self.thing(with), self.thing(without));
-            changes.push(Statement::All(vec![
-                with.clone(),
-                Statement::not(without.clone()),
-            ]));
-            changes.push(Statement::All(vec![Statement::not(with), without]));
-        }
-        changes
+        told.push(Box::new(move |world| Thing::Settled(world, dimension)));
+        told.push(Box::new(move |world| Thing::Gap(world, dimension)));
+        told.push(Box::new(move |world| Thing::Clash(world, dimension)));
+        told.into_iter()
+            .flat_map(|of| self.one_of_both(of(World::Now), of(other)))
+            .collect()
     }
 
-    /// What changes if a clause is left out: whatever hangs on it, directly or not.
-    fn reach(&mut self, clause: ClauseId) -> &(BTreeSet<ClauseId>, BTreeSet<DimensionId>) {
-        let rules = self.ruleset;
-        self.reached.entry(clause).or_insert_with(|| {
-            let mut clauses = BTreeSet::from([clause]);
-            let mut dimensions = BTreeSet::new();
-            loop {
-                let before = (clauses.len(), dimensions.len());
-                for (index, this) in rules.clauses.iter().enumerate() {
-                    let id = ClauseId::new(index);
-                    if clauses.contains(&id) {
-                        dimensions.extend(this.rulings.iter().map(|(dimension, _)| *dimension));
-                    } else {
-                        let below = this.disapplied_by.iter().chain(&this.yields_to);
-                        let hangs = below.into_iter().any(|above| clauses.contains(above));
-                        if hangs || reads(&this.when).iter().any(|it| dimensions.contains(it)) {
-                            clauses.insert(id);
-                        }
-                    }
-                }
-                for (index, this) in rules.dimensions.iter().enumerate() {
-                    let due = this.required_when.as_ref().map(reads).unwrap_or_default();
-                    if due.iter().any(|read| dimensions.contains(read)) {
-                        dimensions.insert(DimensionId::new(index));
-                    }
-                }
-                if before == (clauses.len(), dimensions.len()) {
-                    return (clauses, dimensions);
-                }
+    /// The one and not the other, and the other way round.
+    fn one_of_both(&mut self, one: Thing, other: Thing) -> Vec<Statement> {
+        let (one, other) = (self.thing(one), self.thing(other));
+        vec![
+            Statement::All(vec![one.clone(), Statement::not(other.clone())]),
+            Statement::All(vec![Statement::not(one), other]),
+        ]
+    }
+
+    fn in_force(&mut self, world: World, clause: ClauseId) -> Statement {
+        let world = self.here(world, Reached::Clause(clause));
+        self.thing(Thing::InForce(world, clause))
+    }
+
+    fn stands(&mut self, world: World, clause: ClauseId, dimension: DimensionId) -> Statement {
+        let world = self.here(world, Reached::Clause(clause));
+        self.thing(Thing::Stands(world, clause, dimension))
+    }
+
+    /// The ruleset as it stands, where a change does not reach.
+    fn here(&mut self, world: World, of: Reached) -> World {
+        match world {
+            World::Without(_) | World::Changed(_) if !self.is_reached(world, of) => World::Now,
+            other => other,
+        }
+    }
+
+    /// The same of the ruleset as it stands, of what a change of words does not reach.
+    fn as_it_stands(&mut self, thing: &Thing) -> Option<Thing> {
+        let (world, reached, plain) = match thing.clone() {
+            Thing::Met(world, clause) => (
+                world,
+                Reached::Clause(clause),
+                Thing::Met(World::Now, clause),
+            ),
+            Thing::InForce(world, clause) => (
+                world,
+                Reached::Clause(clause),
+                Thing::InForce(World::Now, clause),
+            ),
+            Thing::Stands(world, clause, on) => (
+                world,
+                Reached::Clause(clause),
+                Thing::Stands(World::Now, clause, on),
+            ),
+            Thing::Speaks(world, on) => {
+                (world, Reached::Dimension(on), Thing::Speaks(World::Now, on))
             }
-        })
+            Thing::Due(world, on) => (world, Reached::Dimension(on), Thing::Due(World::Now, on)),
+            Thing::Gap(world, on) => (world, Reached::Dimension(on), Thing::Gap(World::Now, on)),
+            Thing::Clash(world, on) => {
+                (world, Reached::Dimension(on), Thing::Clash(World::Now, on))
+            }
+            Thing::Settled(world, on) => (
+                world,
+                Reached::Dimension(on),
+                Thing::Settled(World::Now, on),
+            ),
+            Thing::MayBe(world, on, value) => (
+                world,
+                Reached::Dimension(on),
+                Thing::MayBe(World::Now, on, value),
+            ),
+            Thing::HasValue(..)
+            | Thing::Background
+            | Thing::Term(..)
+            | Thing::Value(..)
+            | Thing::Sum(..) => return None,
+        };
+        let untouched = matches!(world, World::Changed(_)) && !self.is_reached(world, reached);
+        untouched.then_some(plain)
     }
 
-    fn in_force(&mut self, left: Left, clause: ClauseId) -> Statement {
-        let left = left.filter(|out| self.reach(*out).0.contains(&clause));
-        self.thing(Thing::InForce(left, clause))
-    }
-
-    fn stands(&mut self, left: Left, clause: ClauseId, dimension: DimensionId) -> Statement {
-        let left = left.filter(|out| self.reach(*out).0.contains(&clause));
-        self.thing(Thing::Stands(left, clause, dimension))
-    }
-
-    fn may_be(&mut self, left: Left, dimension: DimensionId) -> Vec<Statement> {
+    fn may_be(&mut self, world: World, dimension: DimensionId) -> Vec<Statement> {
         let values = 0..self.ruleset[dimension].values.len();
         values
-            .map(|value| self.thing(Thing::MayBe(left, dimension, value)))
+            .map(|value| self.thing(Thing::MayBe(world, dimension, value)))
             .collect()
     }
 
@@ -306,120 +378,135 @@ impl Rules<'_> {
     }
 
     fn meaning(&mut self, thing: &Thing) -> Statement {
+        if let Some(plain) = self.as_it_stands(thing) {
+            return self.thing(plain);
+        }
         let rules = self.ruleset;
         match thing {
-            Thing::Value(..) | Thing::Sum(_) => Statement::Never,
-            Thing::HasValue(attribute) => match rules[*attribute].origin {
+            Thing::Value(..) | Thing::Sum(..) => Statement::Never,
+            Thing::HasValue(world, attribute) => match rules[*attribute].origin {
                 Origin::Stated => match &rules[*attribute].asked_when {
-                    Some(condition) => self.plain(condition).yes,
+                    Some(condition) => self.plain(condition, *world).yes,
                     None => Statement::Always,
                 },
                 // Between the readings: the broad one is true, the narrow one is not.
                 Origin::Reading(term) => match &rules[term].meaning {
                     Meaning::Vague { narrow, broad, .. } => {
-                        let (narrow, broad) = (self.plain(narrow).yes, self.plain(broad).yes);
+                        let narrow = self.plain(narrow, *world).yes;
+                        let broad = self.plain(broad, *world).yes;
                         Statement::All(vec![Statement::not(narrow), broad])
                     }
                     Meaning::Sharp(_) => Statement::Never,
                 },
             },
+            // Of both scenarios, where there are two.
             Thing::Background => {
                 let mut kept = Vec::new();
                 for line in &rules.background {
-                    kept.push(Statement::not(match &line.rule {
-                        BackgroundRule::Never(condition) => self.plain(condition).yes,
-                        BackgroundRule::Always(condition) => self.plain(condition).no,
-                    }));
+                    for world in [World::Now, World::Second] {
+                        kept.push(Statement::not(match &line.rule {
+                            BackgroundRule::Never(condition) => self.plain(condition, world).yes,
+                            BackgroundRule::Always(condition) => self.plain(condition, world).no,
+                        }));
+                    }
                 }
                 Statement::All(kept)
             }
-            Thing::Term(term, side, unasked) => {
-                let truth = self.term(*term, *unasked);
+            Thing::Term(world, term, side, unasked) => {
+                let truth = self.term(*term, *unasked, *world);
                 if *side == Side::True {
                     truth.yes
                 } else {
                     truth.no
                 }
             }
-            Thing::Met(left, clause) if *left == Some(*clause) => Statement::Never,
-            Thing::Met(left, clause) => {
-                self.truth(&rules[*clause].when, Unasked::Neither, *left)
-                    .yes
+            Thing::Met(world, clause) if *world == World::Without(*clause) => Statement::Never,
+            Thing::Met(world, clause) => {
+                let mut when = rules[*clause].when.clone();
+                if let World::Changed(place) = world
+                    && let Some(change) = self.changes.get(*place)
+                    && let Some((_, other)) = change.when.as_ref().filter(|(of, _)| of == clause)
+                {
+                    when = other.clone();
+                }
+                self.truth(&when, Unasked::Neither, *world).yes
             }
-            Thing::InForce(left, clause) => {
-                let mut parts = vec![self.thing(Thing::Met(*left, *clause))];
-                for above in &rules[*clause].disapplied_by {
-                    parts.push(Statement::not(self.in_force(*left, *above)));
+            Thing::InForce(world, clause) => {
+                let mut parts = vec![self.thing(Thing::Met(*world, *clause))];
+                let [off, _] = self.above(*world, *clause);
+                for above in off {
+                    parts.push(Statement::not(self.in_force(*world, above)));
                 }
                 Statement::All(parts)
             }
-            Thing::Stands(left, clause, dimension) => {
-                let mut parts = vec![self.thing(Thing::InForce(*left, *clause))];
-                for above in &rules[*clause].yields_to {
-                    let mut on = rules[*above].rulings.iter().map(|(on, _)| on);
+            Thing::Stands(world, clause, dimension) => {
+                let mut parts = vec![self.thing(Thing::InForce(*world, *clause))];
+                let [_, behind] = self.above(*world, *clause);
+                for above in behind {
+                    let mut on = rules[above].rulings.iter().map(|(on, _)| on);
                     if on.any(|on| on == dimension) {
-                        parts.push(Statement::not(self.in_force(*left, *above)));
+                        parts.push(Statement::not(self.in_force(*world, above)));
                     }
                 }
                 Statement::All(parts)
             }
-            Thing::Speaks(left, dimension) => {
+            Thing::Speaks(world, dimension) => {
                 let mut parts = Vec::new();
                 for (clause, _) in self.rule_on(*dimension) {
-                    parts.push(self.in_force(*left, clause));
+                    parts.push(self.in_force(*world, clause));
                 }
                 Statement::Any(parts)
             }
-            Thing::Due(left, dimension) => {
+            Thing::Due(world, dimension) => {
                 match (
                     &rules[*dimension].required_when,
                     rules[*dimension].otherwise,
                 ) {
-                    (Some(condition), _) => self.truth(condition, Unasked::Neither, *left).yes,
+                    (Some(condition), _) => self.truth(condition, Unasked::Neither, *world).yes,
                     (None, None) => Statement::Always,
                     (None, Some(_)) => Statement::Never,
                 }
             }
-            Thing::Gap(left, dimension) => {
-                let due = self.thing(Thing::Due(*left, *dimension));
-                let speaks = self.thing(Thing::Speaks(*left, *dimension));
+            Thing::Gap(world, dimension) => {
+                let due = self.thing(Thing::Due(*world, *dimension));
+                let speaks = self.thing(Thing::Speaks(*world, *dimension));
                 Statement::All(vec![due, Statement::not(speaks)])
             }
-            Thing::Clash(left, dimension) => {
+            Thing::Clash(world, dimension) => {
                 if rules[*dimension].when_several != WhenSeveral::MustAgree {
                     return Statement::Never;
                 }
-                let mut parts = vec![self.thing(Thing::Speaks(*left, *dimension))];
-                let values = self.may_be(*left, *dimension);
+                let mut parts = vec![self.thing(Thing::Speaks(*world, *dimension))];
+                let values = self.may_be(*world, *dimension);
                 parts.extend(values.into_iter().map(Statement::not));
                 Statement::All(parts)
             }
-            Thing::MayBe(left, dimension, value) => self.comes_out(*left, *dimension, *value),
-            Thing::Settled(left, dimension) => {
+            Thing::MayBe(world, dimension, value) => self.comes_out(*world, *dimension, *value),
+            Thing::Settled(world, dimension) => {
                 if rules[*dimension].when_several == WhenSeveral::AllApply {
-                    let speaks = self.thing(Thing::Speaks(*left, *dimension));
+                    let speaks = self.thing(Thing::Speaks(*world, *dimension));
                     let default = match rules[*dimension].otherwise {
-                        Some(_) => self.by_default(*left, *dimension),
+                        Some(_) => self.by_default(*world, *dimension),
                         None => Statement::Never,
                     };
                     return Statement::Any(vec![speaks, default]);
                 }
-                let values = self.may_be(*left, *dimension);
+                let values = self.may_be(*world, *dimension);
                 let two = at_least(2, &values);
                 Statement::All(vec![Statement::Any(values), Statement::not(two)])
             }
         }
     }
 
-    fn by_default(&mut self, left: Left, dimension: DimensionId) -> Statement {
-        let speaks = self.thing(Thing::Speaks(left, dimension));
-        let due = self.thing(Thing::Due(left, dimension));
+    fn by_default(&mut self, world: World, dimension: DimensionId) -> Statement {
+        let speaks = self.thing(Thing::Speaks(world, dimension));
+        let due = self.thing(Thing::Due(world, dimension));
         Statement::All(vec![Statement::not(speaks), Statement::not(due)])
     }
 
     /// Where a ruling may come out as a value: some standing clause proposes it and none is against it,
     /// or no clause speaks, none has to, and it is what holds otherwise.
-    fn comes_out(&mut self, left: Left, dimension: DimensionId, value: usize) -> Statement {
+    fn comes_out(&mut self, world: World, dimension: DimensionId, value: usize) -> Statement {
         let this = &self.ruleset[dimension];
         let (mut proposed, mut against) = (Vec::new(), Vec::new());
         for (clause, values) in self.rule_on(dimension) {
@@ -429,7 +516,7 @@ impl Rules<'_> {
                 WhenSeveral::Lowest => values.iter().all(|other| other < value),
                 WhenSeveral::AllApply => false,
             };
-            let stands = self.stands(left, clause, dimension);
+            let stands = self.stands(world, clause, dimension);
             if values.contains(value) {
                 proposed.push(stands.clone());
             }
@@ -442,164 +529,10 @@ impl Rules<'_> {
             Statement::not(Statement::Any(against)),
         ]);
         let default = match this.otherwise {
-            Some(values) if values.contains(value) => self.by_default(left, dimension),
+            Some(values) if values.contains(value) => self.by_default(world, dimension),
             _ => Statement::Never,
         };
         Statement::Any(vec![spoken, default])
-    }
-
-    /// The truth of a condition that reads no ruling, as the language has it.
-    fn plain(&mut self, condition: &Condition) -> Truth {
-        self.truth(condition, Unasked::Neither, None)
-    }
-
-    fn truth(&mut self, condition: &Condition, unasked: Unasked, left: Left) -> Truth {
-        match &condition.kind {
-            ConditionKind::Always => Truth {
-                yes: Statement::Always,
-                no: Statement::Never,
-            },
-            ConditionKind::Missing(_) => Truth {
-                yes: Statement::Never,
-                no: Statement::Never,
-            },
-            ConditionKind::Fact { test, positive } => {
-                let so = self.comparison(test);
-                let (so, other) = if *positive {
-                    (so.clone(), Statement::not(so))
-                } else {
-                    (Statement::not(so.clone()), so)
-                };
-                let yes = self.where_asked(test, so);
-                let no = match unasked {
-                    Unasked::Neither => self.where_asked(test, other),
-                    Unasked::No => Statement::not(yes.clone()),
-                };
-                Truth { yes, no }
-            }
-            ConditionKind::Ruling {
-                dimension,
-                test,
-                positive,
-            } => {
-                let settled = self.thing(Thing::Settled(left, *dimension));
-                let says = self.ruling(*dimension, test, left);
-                let so = Statement::All(vec![settled.clone(), says.clone()]);
-                let not_so = Statement::All(vec![settled, Statement::not(says)]);
-                if *positive {
-                    Truth {
-                        yes: so,
-                        no: not_so,
-                    }
-                } else {
-                    Truth {
-                        yes: not_so,
-                        no: so,
-                    }
-                }
-            }
-            ConditionKind::Term(term) => Truth {
-                yes: self.thing(Thing::Term(*term, Side::True, unasked)),
-                no: self.thing(Thing::Term(*term, Side::False, unasked)),
-            },
-            ConditionKind::Not(inner) => {
-                let inner = self.truth(inner, unasked, left);
-                Truth {
-                    yes: inner.no,
-                    no: inner.yes,
-                }
-            }
-            ConditionKind::NotTrue(inner) => {
-                let inner = self.truth(inner, unasked, left);
-                Truth {
-                    yes: Statement::not(inner.yes.clone()),
-                    no: inner.yes,
-                }
-            }
-            ConditionKind::All(parts) => {
-                let (yes, no) = self.truths(parts, unasked, left);
-                Truth {
-                    yes: Statement::All(yes),
-                    no: Statement::Any(no),
-                }
-            }
-            ConditionKind::Any(parts) => {
-                let (yes, no) = self.truths(parts, unasked, left);
-                Truth {
-                    yes: Statement::Any(yes),
-                    no: Statement::All(no),
-                }
-            }
-            ConditionKind::Count { least, most, of } => {
-                let (yes, no) = self.truths(of, unasked, left);
-                let (least, most, all) = (*least as usize, *most as usize, of.len());
-                // However the parts that are neither might fall.
-                let enough = at_least(least, &yes);
-                let not_more = at_least(all.saturating_sub(most), &no);
-                let too_few = at_least((all + 1).saturating_sub(least), &no);
-                let too_many = at_least(most.saturating_add(1), &yes);
-                Truth {
-                    yes: Statement::All(vec![enough, not_more]),
-                    no: Statement::Any(vec![too_few, too_many]),
-                }
-            }
-        }
-    }
-
-    fn truths(
-        &mut self,
-        parts: &[Condition],
-        unasked: Unasked,
-        left: Left,
-    ) -> (Vec<Statement>, Vec<Statement>) {
-        let truths = parts.iter().map(|part| self.truth(part, unasked, left));
-        truths.map(|truth| (truth.yes, truth.no)).unzip()
-    }
-
-    fn term(&mut self, term: TermId, unasked: Unasked) -> Truth {
-        let rules = self.ruleset;
-        match &rules[term].meaning {
-            Meaning::Sharp(condition) => self.truth(condition, unasked, None),
-            Meaning::Vague {
-                narrow,
-                broad,
-                reading,
-            } => {
-                let narrow = self.truth(narrow, unasked, None);
-                let broad = self.truth(broad, unasked, None);
-                let read = self.thing(Thing::Value(*reading, 1));
-                let open = self.has_value(*reading);
-                let taken = Statement::All(vec![open, read]);
-                let between = |taken| Statement::All(vec![broad.yes.clone(), taken]);
-                Truth {
-                    yes: Statement::Any(vec![narrow.yes.clone(), between(taken.clone())]),
-                    no: Statement::All(vec![
-                        Statement::not(narrow.yes.clone()),
-                        Statement::Any(vec![broad.no.clone(), between(Statement::not(taken))]),
-                    ]),
-                }
-            }
-        }
-    }
-
-    fn ruling(&mut self, dimension: DimensionId, test: &RulingTest, left: Left) -> Statement {
-        let mut named = |values: &ValueSet| -> Vec<Statement> {
-            let values = values.iter();
-            values
-                .map(|value| self.thing(Thing::MayBe(left, dimension, value)))
-                .collect()
-        };
-        match test {
-            RulingTest::OneOf(values) => Statement::Any(named(values)),
-            RulingTest::Includes { items, least, most } => {
-                let items = named(items);
-                let over = at_least((*most as usize).saturating_add(1), &items);
-                Statement::All(vec![
-                    at_least(*least as usize, &items),
-                    Statement::not(over),
-                ])
-            }
-        }
     }
 }
 

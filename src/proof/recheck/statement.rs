@@ -147,6 +147,11 @@ impl Ledger {
         })
     }
 
+    /// Whether two statements come to the same in the one form.
+    pub(super) fn says_the_same(&mut self, one: &Statement, other: &Statement) -> bool {
+        self.settle(one) == self.settle(other)
+    }
+
     fn settle(&mut self, statement: &Statement) -> Settled {
         match statement {
             Statement::Always => Settled::Constant(true),
@@ -220,6 +225,12 @@ impl Ledger {
             .into_iter()
             .map(|(part, not)| (part, !not))
             .collect();
+        let mut names: Vec<&str> = literals.iter().map(|(part, _)| part.as_str()).collect();
+        names.dedup();
+        if names.len() < literals.len() {
+            // Something and its contrary.
+            return Settled::Constant(false);
+        }
         match literals.as_slice() {
             [] => Settled::Constant(true),
             [one] => Settled::Literal(one.clone()),

@@ -1,6 +1,7 @@
 //! What a verdict needs: which questions must have been answered, and how.
 
-use crate::model::{ClauseId, DimensionId, Kind, Meaning, Ruleset, TermId};
+use super::wording::{own_words, parts_within};
+use crate::model::{AttributeId, ClauseId, DimensionId, Kind, Meaning, Origin, Ruleset, TermId};
 use crate::proof::{Claim, ClaimVerdict, Question};
 use crate::read::draft::WhenSeveral;
 use std::collections::BTreeSet;
@@ -15,17 +16,85 @@ pub(super) struct Established {
 /// The kind that says that there is a scenario at all.
 pub(crate) const SCENARIO: &str = "scenario";
 
-/// The kinds of verdict that can have a record, and whether they are asked by dimension.
-pub(crate) const RECORDED: &[(Kind, bool)] = &[
-    (Kind::Contradiction, true),
-    (Kind::Gap, true),
-    (Kind::Impossible, false),
-    (Kind::Displaced, false),
-    (Kind::LooseTerm, false),
-    (Kind::NoEffect, false),
-    (Kind::Presupposes, false),
-    (Kind::LeftToDiscretion, true),
+/// What the verdicts of a kind are about.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum About {
+    /// The ruleset as a whole.
+    Whole,
+    /// A dimension each.
+    Dimension,
+    /// A principle each; the ruleset as a whole where it states none.
+    Principle,
+}
+
+/// The kinds of verdict that can have a record, and what they are about.
+pub(crate) const RECORDED: &[(Kind, About)] = &[
+    (Kind::Contradiction, About::Dimension),
+    (Kind::Gap, About::Dimension),
+    (Kind::Impossible, About::Whole),
+    (Kind::Displaced, About::Whole),
+    (Kind::LooseTerm, About::Whole),
+    (Kind::BrokenPrinciple, About::Principle),
+    (Kind::NoEffect, About::Whole),
+    (Kind::Presupposes, About::Whole),
+    (Kind::TurnsOnJudgement, About::Whole),
+    (Kind::LeftToDiscretion, About::Dimension),
+    (Kind::SurplusWords, About::Whole),
+    (Kind::IdleException, About::Whole),
 ];
+
+/// What a verdict is about.
+#[derive(Clone, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+pub(crate) struct Head {
+    /// The kind of finding.
+    pub(crate) kind: String,
+    /// The dimension.
+    pub(crate) dimension: Option<String>,
+    /// The principle.
+    pub(crate) principle: Option<String>,
+}
+
+impl Head {
+    /// What the manifest and reports call it.
+    pub(crate) fn words(&self) -> String {
+        let Head {
+            kind,
+            dimension,
+            principle,
+        } = self;
+        match (dimension, principle) {
+            (Some(on), _) => format!("{kind} on {on}"),
+            (None, Some(principle)) => format!("{kind} {principle}"),
+            (None, None) => kind.clone(),
+        }
+    }
+}
+
+/// Every verdict that a record has to tell of.
+pub(super) fn due(ruleset: &Ruleset) -> Vec<Head> {
+    let of = |kind: &str| Head {
+        kind: kind.to_owned(),
+        ..Head::default()
+    };
+    let mut due = vec![of(SCENARIO)];
+    for kind in Kind::ALL {
+        let recorded = RECORDED.iter().find(|(it, _)| it == kind);
+        match recorded.map_or(About::Whole, |(_, about)| *about) {
+            About::Dimension => due.extend(ruleset.dimensions.iter().map(|it| Head {
+                dimension: Some(it.name.clone()),
+                ..of(kind.word())
+            })),
+            About::Principle if !ruleset.principles.is_empty() => {
+                due.extend(ruleset.principles.iter().map(|it| Head {
+                    principle: Some(it.id.clone()),
+                    ..of(kind.word())
+                }));
+            }
+            About::Principle | About::Whole => due.push(of(kind.word())),
+        }
+    }
+    due
+}
 
 /// Whether the form of the ruleset alone leaves no scenario that answers a question.
 pub(crate) fn free_by_form(ruleset: &Ruleset, question: &Question) -> bool {
@@ -42,6 +111,7 @@ pub(crate) fn free_by_form(ruleset: &Ruleset, question: &Question) -> bool {
                 told.contains(&term) || matches!(ruleset[term].meaning, Meaning::Sharp(_))
             })
         }
+        Question::Turns(judged) => judged.is_empty(),
         _ => false,
     }
 }
@@ -111,6 +181,42 @@ pub(super) fn carries(ruleset: &Ruleset, claim: &Claim, known: &Established) -> 
         Some(Kind::Presupposes) if proved => none(Question::OtherPresupposes(Vec::new()))?,
         Some(Kind::Presupposes) => {
             found(&|question| matches!(question, Question::Presupposes(_)))?;
+        }
+        Some(Kind::BrokenPrinciple) => {
+            let Some(id) = &claim.principle else {
+                let kept = ruleset.principles.is_empty() && proved;
+                return if kept {
+                    Ok(())
+                } else {
+                    Err("the claim names no principle".to_owned())
+                };
+            };
+            let place = ruleset.principles.iter().position(|it| it.id == *id);
+            let question = Question::Breaks(place.ok_or("there is no such principle")?);
+            if proved {
+                none(question)?;
+            } else {
+                found(&|it| *it == question)?;
+            }
+        }
+        Some(Kind::TurnsOnJudgement) if proved => none(Question::Turns(judged(ruleset)))?,
+        Some(Kind::TurnsOnJudgement) => found(&|question| matches!(question, Question::Turns(_)))?,
+        Some(kind @ (Kind::SurplusWords | Kind::IdleException)) => {
+            let mut at_fault = false;
+            for clause in (0..ruleset.clauses.len()).map(ClauseId::new) {
+                if is_idle(clause, known) {
+                    continue;
+                }
+                at_fault |= match kind {
+                    Kind::SurplusWords => has_surplus_words(ruleset, clause, known)?,
+                    _ => has_idle_exception(ruleset, clause, known)?,
+                };
+            }
+            match (proved, at_fault) {
+                (true, true) => return Err("some are shown to change nothing".to_owned()),
+                (false, false) => return Err("nothing is shown to be at fault".to_owned()),
+                _ => {}
+            }
         }
         Some(kind @ (Kind::Impossible | Kind::Displaced | Kind::NoEffect)) => {
             let mut at_fault = false;
@@ -182,11 +288,121 @@ fn is_at_fault(
     }
 }
 
+/// What an official judges: judged attributes, and how vague terms are read.
+fn judged(ruleset: &Ruleset) -> Vec<AttributeId> {
+    let all = ruleset.attributes.iter().enumerate();
+    all.filter(|(_, attribute)| attribute.judged || attribute.origin != Origin::Stated)
+        .map(|(index, _)| AttributeId::new(index))
+        .collect()
+}
+
+/// Whether it is shown that no ruling would ever be another without the clause. Nothing is said of the words
+/// of such a clause.
+fn is_idle(clause: ClauseId, known: &Established) -> bool {
+    let matters = Question::Matters(clause);
+    // Whoever is never met never matters.
+    [Question::Met(clause), matters]
+        .iter()
+        .any(|question| known.none.contains(question))
+}
+
+/// Whether something turns on what a question is about: a scenario shows it, or it is shown that there is none.
+fn turns(ruleset: &Ruleset, question: &Question, known: &Established) -> Result<bool, String> {
+    if known.some.contains(question) {
+        return Ok(true);
+    }
+    if known.none.contains(question) {
+        return Ok(false);
+    }
+    Err(format!(
+        "it is not shown whether there is a scenario in which {}",
+        question.words(ruleset)
+    ))
+}
+
+/// Whether nothing turns on some part of a clause's own words. Within a part on which something turns its
+/// own parts are looked at; of an exception on which nothing turns, nothing is.
+fn has_surplus_words(
+    ruleset: &Ruleset,
+    clause: ClauseId,
+    known: &Established,
+) -> Result<bool, String> {
+    let whole = &ruleset[clause].when;
+    let own = own_words(&ruleset[clause]);
+    let turns_on = |way: &Vec<usize>| {
+        let question = Question::TurnsOnPart(clause, way.clone());
+        turns(ruleset, &question, known)
+    };
+    let mut open: Vec<Vec<usize>> = own.when.into_iter().collect();
+    if let Some(unless) = own.unless
+        && turns_on(&unless)?
+    {
+        open.extend(parts_within(whole, &unless));
+    }
+    let mut surplus = false;
+    while let Some(way) = open.pop() {
+        if turns_on(&way)? {
+            open.extend(parts_within(whole, &way));
+        } else {
+            surplus = true;
+        }
+    }
+    Ok(surplus)
+}
+
+/// Whether nothing turns on the exception of a clause, or on one of its references; a reference that means
+/// idle clauses only is left out.
+fn has_idle_exception(
+    ruleset: &Ruleset,
+    clause: ClauseId,
+    known: &Established,
+) -> Result<bool, String> {
+    let mut idle = false;
+    if let Some(unless) = own_words(&ruleset[clause]).unless {
+        idle |= !turns(ruleset, &Question::TurnsOnPart(clause, unless), known)?;
+    }
+    for (index, reference) in ruleset[clause].references.iter().enumerate() {
+        if !reference.others.iter().all(|other| is_idle(*other, known)) {
+            let question = Question::TurnsOnReference(clause, index);
+            idle |= !turns(ruleset, &question, known)?;
+        }
+    }
+    Ok(idle)
+}
+
 /// What a claim says in words.
-pub(crate) fn says(kind: &str, dimension: Option<&str>, verdict: ClaimVerdict) -> String {
-    let on = dimension.unwrap_or("");
+pub(crate) fn says(head: &Head, verdict: ClaimVerdict) -> String {
+    let on = head.dimension.as_deref().unwrap_or("");
+    let principle = head.principle.as_deref();
     let proved = verdict == ClaimVerdict::Proved;
-    match (Kind::from_word(kind), proved) {
+    match (Kind::from_word(&head.kind), proved) {
+        (Some(Kind::BrokenPrinciple), true) => principle.map_or_else(
+            || "No principle is stated, and so none is broken.".to_owned(),
+            |id| format!("Principle {id} is kept in every scenario."),
+        ),
+        (Some(Kind::BrokenPrinciple), false) => {
+            format!("Principle {} is broken in some scenario.", principle.unwrap_or(""))
+        }
+        (Some(Kind::TurnsOnJudgement), true) => {
+            "No announced ruling turns on how something is judged or read.".to_owned()
+        }
+        (Some(Kind::TurnsOnJudgement), false) => {
+            "Some announced ruling turns on how something is judged or read.".to_owned()
+        }
+        (Some(Kind::SurplusWords), true) => {
+            "Something turns on each part of the condition of each clause that changes a ruling."
+                .to_owned()
+        }
+        (Some(Kind::SurplusWords), false) => {
+            "Some part of a clause's condition could go, and no ruling would change.".to_owned()
+        }
+        (Some(Kind::IdleException), true) => {
+            "Something turns on each exception and each reference of each clause that changes a ruling."
+                .to_owned()
+        }
+        (Some(Kind::IdleException), false) => {
+            "Some exception or reference could go, and no ruling would change.".to_owned()
+        }
         (Some(Kind::Contradiction), true) => {
             format!("In no scenario do the rulings that stand on {on} contradict each other.")
         }

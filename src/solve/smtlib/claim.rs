@@ -1,17 +1,17 @@
 //! Several questions of one claim in one text: what they rest on is written down once, and each is asked
 //! between `push` and `pop`.
 //!
-//! A question about a ruleset without one of its clauses needs every definition twice. So that the
-//! text does not grow with each clause that is asked about, the second set of definitions leaves out a
-//! clause that is itself an unknown, and each question says which.
+//! A question that compares the ruleset with a changed one (a clause left out, some of its words) needs
+//! every definition twice. So that the text does not grow with each change that is asked about, the
+//! second set of definitions makes a change that is itself an unknown, and each question says which.
 
-use super::{Expected, Script, Symbols, Term, cone};
+use super::{Expected, Script, Stated, Symbols, Term, cone};
 use crate::logic::{Formula, Name, Theory, World};
-use crate::model::{ClauseId, DimensionId, Ruleset};
-use std::collections::BTreeSet;
+use crate::model::{ClauseId, DimensionId, Ruleset, Step};
+use std::collections::{BTreeMap, BTreeSet};
 
-/// The unknown that says which clause is left out.
-const LEFT_OUT: &str = "|the clause that is left out|";
+/// The unknown that says which change is made.
+const CHANGE: &str = "|the change that is made|";
 
 /// One question of a claim.
 #[derive(Clone, Debug)]
@@ -29,40 +29,55 @@ pub struct Posed {
 pub enum Asks {
     /// Is there a scenario in which this holds?
     Holds(Formula),
-    /// Is there a scenario in which the clause is met, and the ruling on one of these dimensions would be
-    /// another if it were not there?
-    Matters {
-        /// The clause.
-        clause: ClauseId,
+    /// Is there a scenario in which the one thing holds, and the ruling on one of these dimensions is
+    /// another in a changed ruleset, or the other thing holds?
+    Changes {
+        /// The changed ruleset.
+        world: World,
+        /// What has to hold.
+        within: Formula,
         /// The dimensions.
         dimensions: Vec<DimensionId>,
+        /// What does as well as another ruling.
+        beside: Formula,
     },
 }
 
 /// Writes a claim down. The comment says in words what it is about.
-pub fn claim(ruleset: &Ruleset, comment: &str, questions: &[Posed]) -> String {
-    let theory = Theory::new(ruleset);
+pub fn claim(theory: &Theory<'_>, comment: &str, questions: &[Posed]) -> String {
+    let ruleset = theory.ruleset();
     let mut all = Vec::new();
     let mut compared = BTreeSet::new();
-    for question in questions {
+    let mut changes: BTreeMap<ClauseId, Vec<(usize, World)>> = BTreeMap::new();
+    for (question, number) in questions.iter().zip(1usize..) {
         match &question.asks {
             Asks::Holds(formula) => all.push(formula.clone()),
-            Asks::Matters { clause, dimensions } => {
-                all.push(Name::Met(World::Actual, *clause).into());
+            Asks::Changes {
+                world,
+                within,
+                dimensions,
+                beside,
+            } => {
+                all.extend([within, beside].map(as_it_stands));
                 for dimension in dimensions {
                     compared.insert(*dimension);
                     all.extend(told_by(ruleset, *dimension).map(Formula::from));
+                }
+                for origin in theory.origins(*world) {
+                    if let Step::Clause(clause) = origin {
+                        changes.entry(clause).or_default().push((number, *world));
+                    }
                 }
             }
         }
     }
     // Not `Formula::any`, which would drop the rest where one of them always holds.
-    let cone = cone(&theory, &Formula::Any(all));
+    let cone = cone(theory, &Formula::Any(all));
     let mut script = Script {
         symbols: Symbols::new(ruleset),
         ruleset,
         text: String::new(),
-        left_out: false,
+        stated: Stated::AsChanged,
     };
     script.comment(comment);
     script.line("(set-info :smt-lib-version 2.6)");
@@ -73,26 +88,30 @@ pub fn claim(ruleset: &Ruleset, comment: &str, questions: &[Posed]) -> String {
     }
     script.comment("\nWhat the names stand for, each after what it rests on.");
     for (name, definition) in &cone.definitions {
-        script.define(*name, definition, None);
+        script.define(*name, definition, &[]);
     }
-    let left_out = questions
-        .iter()
-        .any(|it| matches!(it.asks, Asks::Matters { .. }));
-    if left_out {
+    if !changes.is_empty() {
         script.comment(
-            "\nThe same where one clause is not there. Each question says which: they are counted from 0 on in the\n\
-             order of the ruleset.",
+            "\nThe same with a small change made to the rules. Each question says which: they are counted in the\n\
+             order of the questions.",
         );
-        script.line(&format!("(declare-const {LEFT_OUT} Int)"));
-        script.left_out = true;
+        script.line(&format!("(declare-const {CHANGE} Int)"));
+        script.stated = Stated::AllChanged;
         for (name, definition) in cone.definitions.iter().filter(|(name, _)| ruled(*name)) {
-            let clause = match name {
-                Name::Met(_, clause) => Some(*clause),
-                _ => None,
+            let (Name::Met(_, clause) | Name::InForce(_, clause) | Name::Stands(_, clause, _)) =
+                name
+            else {
+                script.define(*name, definition, &[]);
+                continue;
             };
-            script.define(*name, definition, clause);
+            let own = changes.get(clause).map_or(&[][..], Vec::as_slice);
+            let others: Vec<(usize, Formula)> = own
+                .iter()
+                .map(|(number, world)| (*number, theory.define(in_world(*name, *world))))
+                .collect();
+            script.define(*name, definition, &others);
         }
-        script.left_out = false;
+        script.stated = Stated::AsChanged;
         for dimension in compared {
             script.define_change(dimension);
         }
@@ -104,10 +123,39 @@ pub fn claim(ruleset: &Ruleset, comment: &str, questions: &[Posed]) -> String {
     script.comment("\nNo scenario breaks the background.");
     let possible = script.symbols.name(Name::Possible);
     script.line(&format!("(assert {possible})"));
-    for question in questions {
-        script.pose(question, questions.len() > 1);
+    for (question, number) in questions.iter().zip(1usize..) {
+        script.pose(question, number, questions.len() > 1);
     }
     script.text
+}
+
+/// A name in another world; what no change of rules touches is the same in all.
+fn in_world(name: Name, world: World) -> Name {
+    match name {
+        Name::Asked(_) | Name::Possible | Name::TermTrue(..) | Name::TermFalse(..) => name,
+        Name::Met(_, clause) => Name::Met(world, clause),
+        Name::InForce(_, clause) => Name::InForce(world, clause),
+        Name::Stands(_, clause, on) => Name::Stands(world, clause, on),
+        Name::Spoken(_, on) => Name::Spoken(world, on),
+        Name::Due(_, on) => Name::Due(world, on),
+        Name::Gap(_, on) => Name::Gap(world, on),
+        Name::Clash(_, on) => Name::Clash(world, on),
+        Name::Allowed(_, on, value) => Name::Allowed(world, on, value),
+        Name::Settled(_, on) => Name::Settled(world, on),
+    }
+}
+
+/// The same of the ruleset as it stands.
+fn as_it_stands(formula: &Formula) -> Formula {
+    let each = |parts: &[Formula]| parts.iter().map(as_it_stands).collect();
+    match formula {
+        Formula::Named(name) => Formula::Named(in_world(*name, World::Actual)),
+        Formula::Not(part) => Formula::Not(Box::new(as_it_stands(part))),
+        Formula::All(parts) => Formula::All(each(parts)),
+        Formula::Any(parts) => Formula::Any(each(parts)),
+        Formula::AtLeast(least, parts) => Formula::AtLeast(*least, each(parts)),
+        Formula::True | Formula::False | Formula::Holds(_) | Formula::Fails(_) => formula.clone(),
+    }
 }
 
 /// Whether what a name says can depend on which clauses there are.
@@ -119,20 +167,31 @@ fn ruled(name: Name) -> bool {
 }
 
 impl Script<'_> {
-    /// The symbol of a name, in the ruleset as it stands or in the one without a clause.
+    /// The symbol of a name, in the ruleset as it stands or in the one that is changed.
     pub(super) fn symbol(&mut self, name: Name) -> String {
-        if self.left_out && ruled(name) {
-            self.symbols.left_out(name)
+        let plain = in_world(name, World::Actual);
+        let changed = match self.stated {
+            Stated::Apart => false,
+            Stated::AsChanged => name != plain,
+            Stated::AllChanged => ruled(name),
+        };
+        if changed {
+            self.symbols.changed(plain)
         } else {
             self.symbols.name(name)
         }
     }
 
-    fn define(&mut self, name: Name, definition: &Formula, unless_left_out: Option<ClauseId>) {
+    /// Defines a name, which under some changes means something else.
+    fn define(&mut self, name: Name, definition: &Formula, others: &[(usize, Formula)]) {
         let symbol = self.symbol(name);
         let mut body = self.formula(definition);
-        if let Some(clause) = unless_left_out {
-            body = Term::apply("and", [Term::apply("not", [left_out(clause)]), body]);
+        let plain = body.to_text(0);
+        for (number, other) in others {
+            let other = self.formula(other);
+            if other.to_text(0) != plain {
+                body = Term::apply("ite", [made(*number), other, body]);
+            }
         }
         let body = body.to_text(2);
         self.line(&format!("(define-fun {symbol} () Bool\n  {body})"));
@@ -140,14 +199,14 @@ impl Script<'_> {
 
     fn change(&self, dimension: DimensionId) -> String {
         // No other symbol ends so, and a dimension's name is one word.
-        format!("|one left out: {} changes|", self.ruleset[dimension].name)
+        format!("|changed: {} differs|", self.ruleset[dimension].name)
     }
 
-    /// The ruling on a dimension is another where the clause is left out.
+    /// The ruling on a dimension is another where the change is made.
     fn define_change(&mut self, dimension: DimensionId) {
         let differ: Vec<Term> = told_by(self.ruleset, dimension)
             .map(|name| {
-                let (one, other) = (self.symbols.name(name), self.symbols.left_out(name));
+                let (one, other) = (self.symbols.name(name), self.symbols.changed(name));
                 Term::apply("xor", [Term::Atom(one), Term::Atom(other)])
             })
             .collect();
@@ -156,7 +215,7 @@ impl Script<'_> {
         self.line(&format!("(define-fun {symbol} () Bool\n  {body})"));
     }
 
-    fn pose(&mut self, question: &Posed, several: bool) {
+    fn pose(&mut self, question: &Posed, number: usize, several: bool) {
         self.comment(&format!(
             "\nIs there a scenario in which {}?",
             question.words
@@ -171,18 +230,21 @@ impl Script<'_> {
         self.line(&format!("(set-info :status {status})"));
         let body = match &question.asks {
             Asks::Holds(formula) => self.formula(formula),
-            Asks::Matters { clause, dimensions } => {
-                let changes = dimensions
+            Asks::Changes {
+                within,
+                dimensions,
+                beside,
+                ..
+            } => {
+                let differ = dimensions
                     .iter()
                     .map(|dimension| Term::Atom(self.change(*dimension)));
-                let changes: Vec<Term> = changes.collect();
-                let met = self.symbols.name(Name::Met(World::Actual, *clause));
-                let parts = [
-                    left_out(*clause),
-                    Term::Atom(met),
-                    Term::apply("or", changes),
-                ];
-                Term::apply("and", parts)
+                let mut ways: Vec<Term> = differ.collect();
+                if *beside != Formula::False {
+                    ways.push(self.formula(beside));
+                }
+                let within = self.formula(within);
+                Term::apply("and", [made(number), within, Term::apply("or", ways)])
             }
         };
         let body = body.to_text(2);
@@ -207,7 +269,7 @@ fn told_by(ruleset: &Ruleset, on: DimensionId) -> impl Iterator<Item = Name> {
     ])
 }
 
-fn left_out(clause: ClauseId) -> Term {
-    let number = i64::try_from(clause.index()).unwrap_or(i64::MAX);
-    Term::apply("=", [Term::atom(LEFT_OUT), Term::number(number)])
+/// The change of this number is made.
+fn made(number: usize) -> Term {
+    Term::apply("=", [Term::atom(CHANGE), Term::Atom(number.to_string())])
 }

@@ -1,20 +1,21 @@
 //! Comparisons over attributes, and what always holds of an attribute's values.
 
+use super::worlds::World;
 use super::{Rules, Thing, at_least};
 use crate::model::{AttributeId, AttributeKind, Linear, Origin, Test, ValueSet};
 use crate::proof::recheck::statement::{Clause, Statement, one_clause};
 use std::collections::BTreeSet;
 
 impl Rules<'_> {
-    pub(super) fn has_value(&mut self, attribute: AttributeId) -> Statement {
+    pub(super) fn has_value(&mut self, attribute: AttributeId, world: World) -> Statement {
         let this = &self.ruleset[attribute];
         match (&this.asked_when, this.origin) {
             (None, Origin::Stated) => Statement::Always,
-            _ => self.thing(Thing::HasValue(attribute)),
+            _ => self.thing(Thing::HasValue(world, attribute)),
         }
     }
 
-    pub(super) fn where_asked(&mut self, test: &Test, so: Statement) -> Statement {
+    pub(super) fn where_asked(&mut self, test: &Test, so: Statement, world: World) -> Statement {
         let mut parts = vec![so];
         let read: Vec<AttributeId> = match test {
             Test::OneOf { attribute, .. }
@@ -24,33 +25,40 @@ impl Rules<'_> {
             Test::Linear(sum) => sum.parts.iter().map(|(_, attribute)| *attribute).collect(),
         };
         for attribute in read {
-            parts.push(self.has_value(attribute));
+            parts.push(self.has_value(attribute, world));
         }
         Statement::All(parts)
     }
 
     /// A comparison, provided that all it reads is asked.
-    pub(super) fn comparison(&mut self, test: &Test) -> Statement {
+    pub(super) fn comparison(&mut self, test: &Test, world: World) -> Statement {
         match test {
-            Test::OneOf { attribute, values } => self.one_of(*attribute, *values),
+            Test::OneOf { attribute, values } => self.one_of(*attribute, *values, world),
             Test::Within {
                 attribute,
                 low,
                 high,
             } => Statement::All(vec![
-                self.from(*attribute, *low),
-                Statement::not(self.from(*attribute, high.saturating_add(1))),
+                self.from(*attribute, *low, world),
+                Statement::not(self.from(*attribute, high.saturating_add(1), world)),
             ]),
             Test::Same { left, right, pairs } => {
                 let mut same = Vec::new();
                 for (one, other) in pairs {
-                    let one = self.one_of(*left, ValueSet::one(usize::from(*one)));
-                    let other = self.one_of(*right, ValueSet::one(usize::from(*other)));
+                    let one = self.one_of(*left, ValueSet::one(usize::from(*one)), world);
+                    let other = self.one_of(*right, ValueSet::one(usize::from(*other)), world);
                     same.push(Statement::All(vec![one, other]));
                 }
                 Statement::Any(same)
             }
-            Test::Linear(sum) => self.thing(Thing::Sum(sum.clone())),
+            Test::Linear(Linear { parts, bound }) => {
+                let parts = parts.iter().map(|(weight, of)| {
+                    let world = self.world_of_attribute(world, *of);
+                    (*weight, world, *of)
+                });
+                let parts = parts.collect();
+                self.thing(Thing::Sum(parts, *bound))
+            }
             Test::Several {
                 attribute,
                 items,
@@ -61,7 +69,7 @@ impl Rules<'_> {
                     .iter()
                     .map(|item| {
                         let item = i64::try_from(item).unwrap_or(i64::MAX);
-                        self.thing(Thing::Value(*attribute, item))
+                        self.thing(Thing::Value(world, *attribute, item))
                     })
                     .collect();
                 Statement::All(vec![
@@ -72,17 +80,24 @@ impl Rules<'_> {
         }
     }
 
-    pub(super) fn one_of(&mut self, attribute: AttributeId, values: ValueSet) -> Statement {
+    pub(super) fn one_of(
+        &mut self,
+        attribute: AttributeId,
+        values: ValueSet,
+        world: World,
+    ) -> Statement {
         if self.ruleset[attribute].kind == AttributeKind::YesNo {
             let mut sides = Vec::new();
             if values.contains(0) && values.contains(1) {
                 return Statement::Always;
             }
             if values.contains(1) {
-                sides.push(self.thing(Thing::Value(attribute, 1)));
+                sides.push(self.thing(Thing::Value(world, attribute, 1)));
             }
             if values.contains(0) {
-                sides.push(Statement::not(self.thing(Thing::Value(attribute, 1))));
+                sides.push(Statement::not(
+                    self.thing(Thing::Value(world, attribute, 1)),
+                ));
             }
             return Statement::Any(sides);
         }
@@ -90,7 +105,7 @@ impl Rules<'_> {
         let mut named = Vec::new();
         for (index, value) in (0..names).zip(0i64..) {
             if values.contains(index) {
-                named.push(self.thing(Thing::Value(attribute, value)));
+                named.push(self.thing(Thing::Value(world, attribute, value)));
             }
         }
         Statement::Any(named)
@@ -104,35 +119,38 @@ impl Rules<'_> {
     }
 
     /// The number lies at this step or above.
-    fn from(&mut self, attribute: AttributeId, step: i64) -> Statement {
+    fn from(&mut self, attribute: AttributeId, step: i64, world: World) -> Statement {
         if step < 1 {
             return Statement::Always;
         }
         if step > self.highest_step(attribute) {
             return Statement::Never;
         }
-        self.thing(Thing::Value(attribute, step))
+        self.thing(Thing::Value(world, attribute, step))
     }
 
     /// What ties a sum to its numbers: the longest is bounded for every choice of the others.
-    pub(super) fn sum(&mut self, words: &str, sum: &Linear) -> Result<Vec<Clause>, String> {
+    pub(super) fn sum(
+        &mut self,
+        words: &str,
+        sum: &[(i64, World, AttributeId)],
+        bound: i64,
+    ) -> Result<Vec<Clause>, String> {
         const MOST: usize = 10_000;
         const LONGEST: i64 = 4_096;
         let longest = sum
-            .parts
             .iter()
-            .map(|(_, attribute)| self.highest_step(*attribute))
+            .map(|(_, _, attribute)| self.highest_step(*attribute))
             .max();
         let place = sum
-            .parts
             .iter()
-            .position(|(_, attribute)| Some(self.highest_step(*attribute)) == longest);
+            .position(|(_, _, attribute)| Some(self.highest_step(*attribute)) == longest);
         let (Some(place), Some(..=LONGEST)) = (place, longest) else {
             return Err(format!("`{words}` is too large for clauses"));
         };
         // Choices of the other numbers, each with what they weigh.
         let mut choices: Vec<(Vec<i64>, i64)> = vec![(Vec::new(), 0)];
-        for (index, (weight, attribute)) in sum.parts.iter().enumerate() {
+        for (index, (weight, _, attribute)) in sum.iter().enumerate() {
             if index == place {
                 continue;
             }
@@ -152,27 +170,27 @@ impl Rules<'_> {
         }
         let mut found = Vec::new();
         for (chosen, weighs) in choices {
-            found.extend(self.sum_choice(words, sum, place, &chosen, weighs));
+            found.extend(self.sum_choice(words, sum, place, &chosen, bound.saturating_sub(weighs)));
         }
         Ok(found)
     }
 
-    /// Both clauses of one choice: where the sum is within its bound and the others weigh as much or
+    /// Both clauses of one choice, which leaves so much to the longest: where the sum is within its bound and the others weigh as much or
     /// more, and where it is beyond and they weigh as much or less.
     fn sum_choice(
         &mut self,
         words: &str,
-        sum: &Linear,
+        sum: &[(i64, World, AttributeId)],
         place: usize,
         chosen: &[i64],
-        weighs: i64,
+        left: i64,
     ) -> Vec<Clause> {
-        let Some((weight, longest)) = sum.parts.get(place).copied() else {
+        let Some((weight, of, longest)) = sum.get(place).copied() else {
             return Vec::new();
         };
         let highest = self.highest_step(longest);
         // The steps of the longest with which the whole is within its bound.
-        let fits = |step: &i64| weighs.saturating_add(weight.saturating_mul(*step)) <= sum.bound;
+        let fits = |step: &i64| weight.saturating_mul(*step) <= left;
         let mut found = Vec::new();
         for within in [true, false] {
             let mut says = vec![if within {
@@ -180,26 +198,22 @@ impl Rules<'_> {
             } else {
                 Statement::Name(words.to_owned())
             }];
-            let others = sum
-                .parts
-                .iter()
-                .enumerate()
-                .filter(|(index, _)| *index != place);
-            for ((_, (weight, attribute)), step) in others.zip(chosen) {
+            let others = sum.iter().enumerate().filter(|(index, _)| *index != place);
+            for ((_, (weight, of, attribute)), step) in others.zip(chosen) {
                 // "It does not weigh so much": with a weight above 0, less than this step.
                 says.push(if (*weight > 0) == within {
-                    Statement::not(self.from(*attribute, *step))
+                    Statement::not(self.from(*attribute, *step, *of))
                 } else {
-                    self.from(*attribute, step + 1)
+                    self.from(*attribute, step + 1, *of)
                 });
             }
             // Fitting steps are the first ones, or with a weight below 0 the last ones.
             let fitting = (0..=highest).filter(fits).count();
             let fitting = i64::try_from(fitting).unwrap_or(i64::MAX);
             let inside = if weight > 0 {
-                Statement::not(self.from(longest, fitting))
+                Statement::not(self.from(longest, fitting, of))
             } else {
-                self.from(longest, highest + 1 - fitting)
+                self.from(longest, highest + 1 - fitting, of)
             };
             says.push(if within {
                 inside
@@ -214,6 +228,7 @@ impl Rules<'_> {
     /// What always holds of an attribute of which these values are spoken of.
     pub(super) fn of_attribute(
         &mut self,
+        world: World,
         attribute: AttributeId,
         marks: &BTreeSet<i64>,
     ) -> Vec<Clause> {
@@ -230,9 +245,9 @@ impl Rules<'_> {
         };
         let values: Vec<Statement> = all
             .into_iter()
-            .map(|value| self.thing(Thing::Value(attribute, value)))
+            .map(|value| self.thing(Thing::Value(world, attribute, value)))
             .collect();
-        let has_value = self.has_value(attribute);
+        let has_value = self.has_value(attribute, world);
         let mut rows: Vec<Vec<Statement>> = Vec::new();
         for value in &values {
             rows.push(vec![Statement::not(value.clone()), has_value.clone()]);

@@ -1,53 +1,71 @@
 //! What everything is called: the names by which recorded clauses are compared with these rules.
 
-use super::{Left, Rules, Side, Thing, Unasked};
-use crate::model::{AttributeKind, ClauseId, DimensionId, Origin, Unit};
+use super::worlds::World;
+use super::{Rules, Side, Thing, Unasked};
+use crate::model::{AttributeId, AttributeKind, ClauseId, DimensionId, Origin, Unit};
 
 impl Rules<'_> {
     pub(super) fn words(&self, thing: &Thing) -> String {
         let rules = self.ruleset;
-        let left = |left: &Left| match left {
-            Some(clause) => format!("without {:?}: ", rules[*clause].id),
-            None => String::new(),
+        let left = |world: &World| match world {
+            World::Without(clause) => format!("without {:?}: ", rules[*clause].id),
+            World::Changed(place) => {
+                let change = self.changes.get(*place);
+                change.map_or(String::new(), |change| change.words.clone())
+            }
+            World::Now | World::Second => String::new(),
         };
-        let id = |clause: &ClauseId| format!("{:?}", rules[*clause].id);
-        let on = |dimension: &DimensionId| rules[*dimension].name.clone();
+        let called = |name: &str, world: World| match world {
+            World::Second => format!("{name} in the second"),
+            _ => name.to_owned(),
+        };
+        let of = |world: &World, attribute: &AttributeId| called(&rules[*attribute].name, *world);
+        let id = |world: &World, clause: &ClauseId| {
+            let world = self.world_of_clause(*world, *clause);
+            format!("{:?}", called(&rules[*clause].id, world))
+        };
+        let on = |world: &World, dimension: &DimensionId| called(&rules[*dimension].name, *world);
         match thing {
-            Thing::HasValue(attribute) => {
+            Thing::HasValue(world, attribute) => {
                 let reading = matches!(rules[*attribute].origin, Origin::Reading(_));
                 let end = if reading {
                     "is open to reading"
                 } else {
                     "has a value"
                 };
-                format!("{} {end}", rules[*attribute].name)
+                format!("{} {end}", of(world, attribute))
             }
             Thing::Background => "the background is kept".to_owned(),
-            Thing::Term(term, side, unasked) => {
+            Thing::Term(world, term, side, unasked) => {
                 let side = if *side == Side::True { "true" } else { "false" };
                 let end = match unasked {
                     Unasked::Neither => "",
                     Unasked::No => " with the unasked taken as no",
                 };
-                format!("{} is {side}{end}", rules[*term].name)
+                format!("{} is {side}{end}", called(&rules[*term].name, *world))
             }
-            Thing::Met(out, clause) => left(out) + &id(clause) + " is met",
-            Thing::InForce(out, clause) => left(out) + &id(clause) + " is in force",
+            Thing::Met(out, clause) => left(out) + &id(out, clause) + " is met",
+            Thing::InForce(out, clause) => left(out) + &id(out, clause) + " is in force",
             Thing::Stands(out, clause, dimension) => {
-                left(out) + &id(clause) + " stands on " + &on(dimension)
+                left(out) + &id(out, clause) + " stands on " + &on(out, dimension)
             }
-            Thing::Speaks(out, dimension) => left(out) + "a clause speaks on " + &on(dimension),
-            Thing::Due(out, dimension) => left(out) + "silence on " + &on(dimension) + " is a gap",
-            Thing::Gap(out, dimension) => left(out) + "there is a gap in " + &on(dimension),
-            Thing::Clash(out, dimension) => left(out) + "rulings clash on " + &on(dimension),
-            Thing::Settled(out, dimension) => left(out) + &on(dimension) + " is settled",
+            Thing::Speaks(out, dimension) => {
+                left(out) + "a clause speaks on " + &on(out, dimension)
+            }
+            Thing::Due(out, dimension) => {
+                left(out) + "silence on " + &on(out, dimension) + " is a gap"
+            }
+            Thing::Gap(out, dimension) => left(out) + "there is a gap in " + &on(out, dimension),
+            Thing::Clash(out, dimension) => left(out) + "rulings clash on " + &on(out, dimension),
+            Thing::Settled(out, dimension) => left(out) + &on(out, dimension) + " is settled",
             Thing::MayBe(out, dimension, value) => {
                 let value = rules[*dimension].values.get(*value);
                 let value = value.map_or("", |value| value.name.as_str());
-                left(out) + &on(dimension) + " may come out as " + value
+                left(out) + &on(out, dimension) + " may come out as " + value
             }
-            Thing::Value(attribute, value) => {
+            Thing::Value(world, attribute, value) => {
                 let this = &rules[*attribute];
+                let name = of(world, attribute);
                 let named = || {
                     let index = usize::try_from(*value).unwrap_or(usize::MAX);
                     this.kind
@@ -57,30 +75,63 @@ impl Rules<'_> {
                 };
                 match &this.kind {
                     AttributeKind::YesNo if matches!(this.origin, Origin::Reading(_)) => {
-                        format!("{} is read broadly", this.name)
+                        format!("{name} is read broadly")
                     }
-                    AttributeKind::YesNo => this.name.clone(),
+                    AttributeKind::YesNo => name,
                     AttributeKind::Choice(_) | AttributeKind::Scale(_) => {
-                        format!("{} is {}", this.name, named())
+                        format!("{name} is {}", named())
                     }
-                    AttributeKind::Several(_) => format!("{} includes {}", this.name, named()),
+                    AttributeKind::Several(_) => format!("{name} includes {}", named()),
                     AttributeKind::Number(range) => {
                         let amount = range.value(*value).to_string();
                         let unit = match &range.unit {
                             Unit::None => String::new(),
                             unit @ Unit::Named(_) => format!(" {unit}"),
                         };
-                        format!("{} at least {amount}{unit}", this.name)
+                        format!("{name} at least {amount}{unit}")
                     }
                 }
             }
-            Thing::Sum(sum) => {
-                let summed: Vec<String> = sum
-                    .parts
+            Thing::Sum(parts, bound) => {
+                let summed: Vec<String> = parts
                     .iter()
-                    .map(|(weight, of)| format!("{weight} * steps of {}", rules[*of].name))
+                    .map(|(weight, world, attribute)| {
+                        format!("{weight} * steps of {}", of(world, attribute))
+                    })
                     .collect();
-                summed.join(" + ") + " at most " + &sum.bound.to_string()
+                summed.join(" + ") + " at most " + &bound.to_string()
+            }
+        }
+    }
+
+    /// The thing as it is called: of a second scenario only what stands twice is another there.
+    pub(super) fn once(&self, thing: Thing) -> Thing {
+        match thing {
+            Thing::Background => Thing::Background,
+            Thing::HasValue(world, attribute) => {
+                Thing::HasValue(self.world_of_attribute(world, attribute), attribute)
+            }
+            Thing::Value(world, attribute, value) => {
+                Thing::Value(self.world_of_attribute(world, attribute), attribute, value)
+            }
+            Thing::Sum(parts, bound) => Thing::Sum(parts, bound),
+            Thing::Term(world, term, side, unasked) => {
+                Thing::Term(self.world_of_term(world, term), term, side, unasked)
+            }
+            Thing::Met(world, clause) => Thing::Met(self.world_of_clause(world, clause), clause),
+            Thing::InForce(world, clause) => {
+                Thing::InForce(self.world_of_clause(world, clause), clause)
+            }
+            Thing::Stands(world, clause, on) => {
+                Thing::Stands(self.world_of_dimension(world, on), clause, on)
+            }
+            Thing::Speaks(world, on) => Thing::Speaks(self.world_of_dimension(world, on), on),
+            Thing::Due(world, on) => Thing::Due(self.world_of_dimension(world, on), on),
+            Thing::Gap(world, on) => Thing::Gap(self.world_of_dimension(world, on), on),
+            Thing::Clash(world, on) => Thing::Clash(self.world_of_dimension(world, on), on),
+            Thing::Settled(world, on) => Thing::Settled(self.world_of_dimension(world, on), on),
+            Thing::MayBe(world, on, value) => {
+                Thing::MayBe(self.world_of_dimension(world, on), on, value)
             }
         }
     }
