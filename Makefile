@@ -1,14 +1,16 @@
-# What can be typed: make demo, make test, make bench, make help.
+# What can be typed: make demo, make test, make bench, make proofs, make help.
 
-.PHONY: help demo test bench needs
+.PHONY: help demo test bench proofs needs
 
 CLEAN := rulesets/grappling.yaml
 DRAFT := rulesets/grappling-draft.yaml
+RECORDED := ball grappling throws
 
 help:
 	@echo "make demo    check an invented rulebook of grappling, then a flawed draft of it"
 	@echo "make test    formatting, lints and every test"
 	@echo "make bench   measure (takes a few minutes)"
+	@echo "make proofs  write the proof records of rulesets/ again, into proofs/"
 	@echo "make needs   install the solver library, libz3, where it is missing"
 
 # The draft has faults, and evenhand says so with exit code 1: that is what the demo is to show.
@@ -35,6 +37,14 @@ test: needs
 
 bench: needs
 	cargo bench
+
+# To the byte what is there, unless a ruleset or the program was changed.
+proofs: needs
+	@cargo build --release --quiet
+	@for name in $(RECORDED); do \
+	target/release/evenhand prove rulesets/$$name.yaml --output proofs/$$name || exit 1; \
+	target/release/evenhand recheck proofs/$$name rulesets/$$name.yaml > /dev/null || exit 1; \
+	done
 
 needs:
 	@sh .ci/needs

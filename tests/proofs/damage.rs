@@ -33,7 +33,7 @@ rulings:
     choice: [on, stop]
 clauses:
   - id: \"1\"
-    when: joint is knee
+    when: joint is knee and hold is lock
     ruling: {penalty: out, play: stop}
   - id: \"2\"
     when: long
@@ -55,6 +55,15 @@ clauses:
   - id: \"7\"
     when: joint is knee
     ruling: {penalty: out}
+principles:
+  - id: P1
+    rises_with: seconds
+    ruling: penalty
+  - id: P2
+    impartial_to: [seconds]
+  - id: P3
+    whenever: joint is knee
+    expect: penalty is out
 ";
 
 /// What is refused of these files, after their fingerprints were made to fit.
@@ -199,6 +208,150 @@ fn each_clause_that_is_dropped_and_each_literal_that_is_flipped_is_refused() {
         counted(&lines)
     });
     assert_refused_at(&added, name, "the rules do not say what is recorded");
+}
+
+#[test]
+fn clauses_about_pairs_and_changes_are_compared_as_well() {
+    let files = record();
+    for name in [
+        "broken-principle-1.cnf",
+        "broken-principle-3.cnf",
+        "surplus-words.cnf",
+    ] {
+        let lines: Vec<String> = files[name].lines().map(str::to_owned).collect();
+        let clauses = clause_lines(&files[name]);
+        for index in clauses.iter().step_by(clauses.len() / 10) {
+            let dropped = with(&files, name, |_| {
+                let mut lines = lines.clone();
+                lines.remove(*index);
+                counted(&lines)
+            });
+            assert_refused_at(&dropped, name, "the rules say what is not recorded");
+            let flipped = with(&files, name, |_| {
+                let mut lines = lines.clone();
+                lines[*index] = match lines[*index].strip_prefix('-') {
+                    Some(rest) => rest.to_owned(),
+                    None => format!("-{}", lines[*index]),
+                };
+                counted(&lines)
+            });
+            assert_refused_at(&flipped, name, "the rules");
+        }
+    }
+}
+
+/// The record with one entry of a file of scenarios altered.
+fn with_shown(files: &Files, name: &str, entry: usize, alter: impl FnOnce(&mut Value)) -> Files {
+    with(files, name, |text| {
+        let mut shown: Value = serde_json::from_str(text).unwrap();
+        alter(&mut shown[entry]);
+        shown.to_string()
+    })
+}
+
+#[test]
+fn pairs_that_are_none_are_refused() {
+    let files = record();
+    // The first is told by how `hard` is judged.
+    let name = "turns-on-judgement.scenarios.json";
+    let not_so = "it is not so that an announced ruling is another";
+    let same = with_shown(&files, name, 0, |one| {
+        one["second"] = one["facts"].clone();
+    });
+    assert_refused_at(&same, name, not_so);
+    let farther = with_shown(&files, name, 0, |one| {
+        one["second"]["seconds"] = 19.into();
+    });
+    assert_refused_at(&farther, name, not_so);
+    let alone = with_shown(&files, name, 0, |one| {
+        one.as_object_mut().unwrap().remove("second");
+    });
+    assert_refused_at(&alone, name, not_so);
+    let unknown = with_shown(&files, name, 0, |one| {
+        one["second"]["seconds"] = 31.into();
+    });
+    assert_refused_at(&unknown, name, "no value of `seconds`");
+    let of_others = with_shown(&files, name, 0, |one| {
+        one["question"]["judged"] = serde_json::json!(["long"]);
+    });
+    assert_refused_at(&of_others, name, not_so);
+    let of_nobody = with_shown(&files, name, 0, |one| {
+        one["question"]["judged"] = serde_json::json!(["soft"]);
+    });
+    assert_refused_at(&of_nobody, name, "does not have");
+    let name = "broken-principle-2.scenarios.json";
+    let kept = with_shown(&files, name, 0, |one| {
+        one["second"] = one["facts"].clone();
+    });
+    assert_refused_at(&kept, name, "it is not so that principle P2 is broken");
+    let other = with_shown(&files, name, 0, |one| {
+        one["question"]["principle"] = "P1".into();
+    });
+    assert_refused_at(&other, name, "it is not so that principle P1 is broken");
+    // One scenario too many.
+    let name = "impossible.scenarios.json";
+    let two = with_shown(&files, name, 0, |one| {
+        one["second"] = one["facts"].clone();
+    });
+    assert_refused_at(&two, name, "it is not so that clause 1 is met");
+}
+
+#[test]
+fn each_part_and_reference_has_to_be_told_of() {
+    let files = record();
+    for (claim, kind) in [("surplus-words", "part"), ("idle-exception", "reference")] {
+        let name = &format!("{claim}.scenarios.json");
+        let shown: Value = serde_json::from_str(&files[name]).unwrap();
+        let shown = shown.as_array().unwrap();
+        let with_place = shown.iter().filter(|one| !one["question"][kind].is_null());
+        assert!(with_place.count() > 0, "{name}");
+        let fewer = with(&files, name, |_| {
+            Value::Array(shown.iter().skip(1).cloned().collect()).to_string()
+        });
+        // What one verdict shows may be shown beside another.
+        let first = &shown[0]["question"];
+        let elsewhere = files.iter().any(|(file, text)| {
+            file != name && file.ends_with("json") && text.contains(&first.to_string())
+        });
+        if !elsewhere {
+            assert_refused_at(&fewer, claim, "it is not shown whether");
+        }
+        let moved = with_shown(&files, name, shown.len() - 1, |one| {
+            one["facts"] = serde_json::json!({"hard": false, "hold": "none", "seconds": 0});
+        });
+        assert_refused_at(&moved, name, "it is not so");
+    }
+    let beyond = with_shown(&files, "surplus-words.scenarios.json", 0, |one| {
+        one["question"]["part"] = serde_json::json!([9]);
+    });
+    assert_refused_at(&beyond, "surplus-words.scenarios.json", "does not have");
+    let surplus = with_manifest(&files, |manifest| {
+        claim(manifest, "surplus-words")["none"] = Value::Array(Vec::new());
+    });
+    assert_refused_at(&surplus, "surplus-words", "it is not shown whether");
+    let kept = with_manifest(&files, |manifest| {
+        let claim = claim(manifest, "broken-principle-2");
+        claim["verdict"] = "proved".into();
+        claim["says"] = "Principle P2 is kept in every scenario.".into();
+    });
+    assert_refused_at(
+        &kept,
+        "broken-principle-2",
+        "it is not shown that there is no scenario",
+    );
+    let another = with_manifest(&files, |manifest| {
+        claim(manifest, "broken-principle-2")["principle"] = "P9".into();
+    });
+    assert_refused_at(
+        &another,
+        "manifest.json",
+        "says nothing of broken-principle P2",
+    );
+    assert_refused_at(
+        &another,
+        "manifest.json",
+        "broken-principle P9, which is no verdict",
+    );
 }
 
 #[test]

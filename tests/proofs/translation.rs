@@ -63,7 +63,10 @@ fn questions(ruleset: &Ruleset) -> Vec<Question> {
         ]);
         let mut ways = Vec::new();
         parts(&ruleset[clause].when, &mut Vec::new(), &mut ways);
-        all.extend(ways.into_iter().map(|way| Question::TurnsOnPart(clause, way)));
+        all.extend(
+            ways.into_iter()
+                .map(|way| Question::TurnsOnPart(clause, way)),
+        );
         let references = 0..ruleset[clause].references.len();
         all.extend(references.map(|index| Question::TurnsOnReference(clause, index)));
     }
@@ -403,15 +406,18 @@ const MISTAKES: &[(&str, Mistake)] = &[
         }
         _ => None,
     }),
-    ("the second scenario breaks the background", |theory, name| {
-        let Name::Possible = name else { return None };
-        let definition = theory.define(name);
-        let Formula::All(mut parts) = definition else {
-            return None;
-        };
-        parts.pop();
-        Some(Formula::all(parts))
-    }),
+    (
+        "the second scenario breaks the background",
+        |theory, name| {
+            let Name::Possible = name else { return None };
+            let definition = theory.define(name);
+            let Formula::All(mut parts) = definition else {
+                return None;
+            };
+            parts.pop();
+            Some(Formula::all(parts))
+        },
+    ),
     (
         "values clash where nobody speaks",
         |theory, name| match name {
@@ -452,7 +458,10 @@ fn a_mistake_in_one_translation_is_noticed() {
         let Some((ruleset, _)) = loaded("random.yaml", &yaml) else {
             continue;
         };
-        for question in questions(&ruleset).into_iter().chain(pair_questions(&ruleset)) {
+        for question in questions(&ruleset)
+            .into_iter()
+            .chain(pair_questions(&ruleset))
+        {
             let right = in_words(&question_in_clauses(&ruleset, &question).unwrap());
             for (mistake, plant) in MISTAKES {
                 let define = |theory: &Theory<'_>, name| {

@@ -7,13 +7,16 @@ use crate::proof::Question;
 use crate::read::draft::WhenSeveral;
 
 /// A question in formal words: of a ruleset, or of the ruleset whose scenarios are its pairs.
+#[derive(Clone, Debug)]
 pub struct Formal<'r> {
     ruleset: &'r Ruleset,
-    twin: Option<Twin>,
     question: Question,
+    /// The twin and the question about it, where it is about two scenarios.
+    pairs: Option<(Twin, Formula)>,
 }
 
 /// A question put to the definitions that it is about.
+#[derive(Clone, Debug)]
 pub struct Put<'t> {
     /// The definitions, with the edits that the question speaks of.
     pub theory: Theory<'t>,
@@ -26,45 +29,39 @@ pub struct Put<'t> {
 impl<'r> Formal<'r> {
     /// Takes a question about a ruleset.
     pub fn new(ruleset: &'r Ruleset, question: &Question) -> Formal<'r> {
-        let twin = match question {
+        let pairs = match question {
             Question::Turns(judged) => {
                 let judged = judged.iter().copied().collect();
-                Some(asked::turns_on(ruleset, &judged).0)
+                Some(asked::turns_on(ruleset, &judged))
             }
             Question::Breaks(place) => match broken(ruleset, *place) {
-                Some(Against::Two(twin, _)) => Some(*twin),
+                Some(Against::Two(twin, asked)) => Some((*twin, asked)),
                 Some(Against::One(_)) | None => None,
             },
             _ => None,
         };
         Formal {
             ruleset,
-            twin,
             question: question.clone(),
+            pairs,
         }
     }
 
     /// The twin, where the question is about two scenarios.
     pub fn twin(&self) -> Option<&Twin> {
-        self.twin.as_ref()
+        self.pairs.as_ref().map(|(twin, _)| twin)
     }
 
     /// The question, put to fresh definitions.
     pub fn put(&self) -> Put<'_> {
-        let theory = match &self.twin {
-            Some(twin) => Theory::new(twin.ruleset()),
-            None => Theory::new(self.ruleset),
-        };
         let mut edits = Vec::new();
-        let asked = match (&self.question, &self.twin) {
-            (Question::Turns(judged), Some(_)) => {
-                asked::turns_on(self.ruleset, &judged.iter().copied().collect()).1
+        let (theory, asked) = match &self.pairs {
+            Some((twin, asked)) => (Theory::new(twin.ruleset()), asked.clone()),
+            None => {
+                let theory = Theory::new(self.ruleset);
+                let asked = formula(&theory, &self.question, &mut edits);
+                (theory, asked)
             }
-            (Question::Breaks(place), Some(_)) => match broken(self.ruleset, *place) {
-                Some(Against::Two(_, asked)) => asked,
-                Some(Against::One(_)) | None => Formula::False,
-            },
-            (question, _) => formula(&theory, question, &mut edits),
         };
         Put {
             theory,
@@ -75,7 +72,7 @@ impl<'r> Formal<'r> {
 
     /// The scenarios of an answer.
     pub fn split(&self, answer: &Scenario) -> (Scenario, Option<Scenario>) {
-        match &self.twin {
+        match self.twin() {
             Some(twin) => {
                 let (first, second) = twin.split(answer);
                 (first, Some(second))

@@ -241,7 +241,7 @@ fn by_clause(kind: Kind, instances: &[Instance], plan: &mut Plan) -> Result<(), 
         // verdict before.
         let (wanted, before) = match kind {
             Kind::Impossible => (vec![met], None),
-            Kind::Displaced => (vec![counts, matters], Some(met)),
+            Kind::Displaced => (vec![counts], Some(met)),
             _ => (vec![matters], Some(counts)),
         };
         let mut refuted = Vec::new();

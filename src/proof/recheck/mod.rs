@@ -359,7 +359,7 @@ impl<'a> Check<'a> {
                     .refuse(MANIFEST, format!("it says nothing of {about}")),
             }
         }
-        for (head, _) in told {
+        for head in told.into_keys() {
             let about = head.words();
             self.report.refuse(
                 MANIFEST,

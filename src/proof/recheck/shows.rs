@@ -81,8 +81,11 @@ fn shows_one(ruleset: &Ruleset, question: &Question, scenario: &Scenario) -> boo
             let taken = evaluator.truth(when, Unasked::TakenAsNo, scenario, &outcome);
             taken == Truth::True && !outcome.met.contains(clause.index())
         }
-        // Only ever asked where the answer is that there is none.
-        Question::OtherLoose(_) | Question::OtherPresupposes(_) | Question::Any(_) => false,
+        // Only ever asked where the answer is that there is none, or of two scenarios.
+        Question::OtherLoose(_)
+        | Question::OtherPresupposes(_)
+        | Question::Any(_)
+        | Question::Turns(_) => false,
         Question::Met(clause) => outcome.met.contains(clause.index()),
         Question::Counts(clause) => {
             let mut rulings = ruleset[*clause].rulings.iter();
@@ -102,12 +105,11 @@ fn shows_one(ruleset: &Ruleset, question: &Question, scenario: &Scenario) -> boo
         }
         Question::Breaks(place) => match ruleset.principles.get(*place).map(|it| &it.promise) {
             Some(Promise::Expect { whenever, expect }) => {
-                evaluator.plain_truth(whenever, scenario) == Truth::True
+                evaluator.truth(whenever, Unasked::Neither, scenario, &outcome) == Truth::True
                     && need_not_be(ruleset, expect, scenario, &outcome)
             }
             _ => false,
         },
-        Question::Turns(_) => false,
         Question::Matters(clause) => {
             let without = Evaluator::without(ruleset, *clause).outcome(scenario);
             outcome.met.contains(clause.index()) && !outcome.announces_the_same(&without, ruleset)

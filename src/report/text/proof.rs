@@ -120,11 +120,12 @@ fn without_record(page: &mut Page<'_>, verdicts: &[NotRecorded]) {
     let named: Vec<String> = verdicts
         .iter()
         .map(|verdict| {
-            let on = verdict
-                .dimension
-                .as_ref()
-                .map_or(String::new(), |on| format!(" on {on}"));
-            format!("{}{on} ({})", verdict.kind, verdict.verdict)
+            let about = match (&verdict.dimension, &verdict.principle) {
+                (Some(on), _) => format!(" on {on}"),
+                (None, Some(principle)) => format!(" {principle}"),
+                (None, None) => String::new(),
+            };
+            format!("{}{about} ({})", verdict.kind, verdict.verdict)
         })
         .collect();
     let named: Vec<&str> = named.iter().map(String::as_str).collect();

@@ -1,0 +1,365 @@
+; Rules of wall rally, edition 2031
+; For each clause that can be met there is a scenario in which a ruling of it stands, it is in force and has none, or an announced ruling would be another without it.
+(set-info :smt-lib-version 2.6)
+(set-logic QF_LIA)
+
+; The facts of a scenario.
+; matter: 0 score, 1 rally, 2 conduct
+(declare-const |matter| Int)
+(assert (<= 0 |matter| 2))
+; leader: 0 + 1 * the number, points
+(declare-const |leader| Int)
+(assert (<= 0 |leader| 20))
+; trailer: 0 + 1 * the number, points
+(declare-const |trailer| Int)
+(assert (<= 0 |trailer| 20))
+(declare-const |last_set| Bool)
+; struck_by: 0 server, 1 receiver
+(declare-const |struck_by| Int)
+(assert (<= 0 |struck_by| 1))
+(declare-const |serve| Bool)
+(declare-const |foot_over| Bool)
+; ball: 0 good, 1 out, 2 low
+(declare-const |ball| Int)
+(assert (<= 0 |ball| 2))
+; strokes: 1 + 1 * the number
+(declare-const |strokes| Int)
+(assert (<= 0 |strokes| 3))
+(declare-const |let_called| Bool)
+; offence: 0 delay, 1 abuse, 2 threat
+(declare-const |offence| Int)
+(assert (<= 0 |offence| 2))
+(declare-const |warned_before| Bool)
+
+; What the names stand for, each after what it rests on.
+(define-fun |offence is asked| () Bool
+  (= |matter| 2))
+(define-fun |4.5 is met| () Bool
+  (and (= |matter| 2) (and |offence is asked| (= |offence| 2))))
+(define-fun |4.5 is in force| () Bool
+  |4.5 is met|)
+(define-fun |4.5 stands on sanction| () Bool
+  |4.5 is in force|)
+(define-fun |warned_before is asked| () Bool
+  (= |matter| 2))
+(define-fun |4.4 is met| () Bool
+  (and
+    (= |matter| 2)
+    (and |offence is asked| (= |offence| 1))
+    (and |warned_before is asked| |warned_before|)))
+(define-fun |4.4 is in force| () Bool
+  |4.4 is met|)
+(define-fun |4.4 stands on sanction| () Bool
+  |4.4 is in force|)
+(define-fun |4.3 is met| () Bool
+  (and
+    (= |matter| 2)
+    (and |offence is asked| (= |offence| 1))
+    (and |warned_before is asked| (not |warned_before|))))
+(define-fun |4.3 is in force| () Bool
+  |4.3 is met|)
+(define-fun |4.3 stands on sanction| () Bool
+  |4.3 is in force|)
+(define-fun |4.2 is met| () Bool
+  (and
+    (= |matter| 2)
+    (and |offence is asked| (= |offence| 0))
+    (and |warned_before is asked| |warned_before|)))
+(define-fun |4.2 is in force| () Bool
+  |4.2 is met|)
+(define-fun |4.2 stands on sanction| () Bool
+  |4.2 is in force|)
+(define-fun |4.1 is met| () Bool
+  (and
+    (= |matter| 2)
+    (and |offence is asked| (= |offence| 0))
+    (and |warned_before is asked| (not |warned_before|))))
+(define-fun |4.1 is in force| () Bool
+  |4.1 is met|)
+(define-fun |4.1 stands on sanction| () Bool
+  |4.1 is in force|)
+(define-fun |let_called is asked| () Bool
+  (= |matter| 1))
+(define-fun |2.5 is met| () Bool
+  (and (= |matter| 1) (and |let_called is asked| |let_called|)))
+(define-fun |2.5 is in force| () Bool
+  |2.5 is met|)
+(define-fun |2.5 stands on point| () Bool
+  |2.5 is in force|)
+(define-fun |struck_by is asked| () Bool
+  (= |matter| 1))
+(define-fun |strokes is asked| () Bool
+  (= |matter| 1))
+(define-fun |ball is asked| () Bool
+  (= |matter| 1))
+(define-fun |serve is asked| () Bool
+  (and |struck_by is asked| (= |struck_by| 0)))
+(define-fun |foot_over is asked| () Bool
+  (and |serve is asked| |serve|))
+(define-fun |bad_stroke is true| () Bool
+  (or
+    (and |ball is asked| (or (= |ball| 1) (= |ball| 2)))
+    (and |strokes is asked| (<= 3 |strokes| 3))
+    (and |foot_over is asked| |foot_over|)))
+(define-fun |2.4 is met| () Bool
+  (and (= |matter| 1) (and |struck_by is asked| (= |struck_by| 1)) (not |bad_stroke is true|)))
+(define-fun |2.4 is in force| () Bool
+  |2.4 is met|)
+(define-fun |2.4 stands on point| () Bool
+  (and |2.4 is in force| (not |2.5 is in force|)))
+(define-fun |2.3 is met| () Bool
+  (and (= |matter| 1) (and |struck_by is asked| (= |struck_by| 1)) |bad_stroke is true|))
+(define-fun |2.3 is in force| () Bool
+  |2.3 is met|)
+(define-fun |2.3 stands on point| () Bool
+  (and |2.3 is in force| (not |2.5 is in force|)))
+(define-fun |2.2 is met| () Bool
+  (and (= |matter| 1) (and |struck_by is asked| (= |struck_by| 0)) (not |bad_stroke is true|)))
+(define-fun |2.2 is in force| () Bool
+  |2.2 is met|)
+(define-fun |2.2 stands on point| () Bool
+  (and |2.2 is in force| (not |2.5 is in force|)))
+(define-fun |2.1 is met| () Bool
+  (and (= |matter| 1) (and |struck_by is asked| (= |struck_by| 0)) |bad_stroke is true|))
+(define-fun |2.1 is in force| () Bool
+  |2.1 is met|)
+(define-fun |2.1 stands on point| () Bool
+  (and |2.1 is in force| (not |2.5 is in force|)))
+(define-fun |point may be nobody| () Bool
+  (and
+    |2.5 stands on point|
+    (not
+      (or |2.1 stands on point| |2.2 stands on point| |2.3 stands on point| |2.4 stands on point|))))
+(define-fun |point may be receiver| () Bool
+  (and
+    (or |2.1 stands on point| |2.4 stands on point|)
+    (not (or |2.2 stands on point| |2.3 stands on point| |2.5 stands on point|))))
+(define-fun |point may be server| () Bool
+  (and
+    (or |2.2 stands on point| |2.3 stands on point|)
+    (not (or |2.1 stands on point| |2.4 stands on point| |2.5 stands on point|))))
+(define-fun |point is settled| () Bool
+  (and
+    (or |point may be server| |point may be receiver| |point may be nobody|)
+    (not
+      (<=
+        2
+        (+
+          (ite |point may be server| 1 0)
+          (ite |point may be receiver| 1 0)
+          (ite |point may be nobody| 1 0))))))
+(define-fun |3.1 is met| () Bool
+  (and |point is settled| |point may be receiver|))
+(define-fun |3.1 is in force| () Bool
+  |3.1 is met|)
+(define-fun |3.1 stands on service| () Bool
+  |3.1 is in force|)
+(define-fun |last_set is asked| () Bool
+  (= |matter| 0))
+(define-fun |trailer is asked| () Bool
+  (= |matter| 0))
+(define-fun |leader is asked| () Bool
+  (= |matter| 0))
+(define-fun |1.5 is met| () Bool
+  (and
+    (= |matter| 0)
+    (and |last_set is asked| |last_set|)
+    (and |leader is asked| |trailer is asked| (<= (+ (* 1 |leader|) (* 1 |trailer|)) 14))
+    (and
+      |leader is asked|
+      |trailer is asked|
+      (<= (+ (* (- 1) |leader|) (* (- 1) |trailer|)) (- 14)))))
+(define-fun |1.5 is in force| () Bool
+  |1.5 is met|)
+(define-fun |1.5 stands on ends| () Bool
+  |1.5 is in force|)
+(define-fun |1.3 is met| () Bool
+  (and (= |matter| 0) (and |leader is asked| (<= 20 |leader| 20))))
+(define-fun |1.3 is in force| () Bool
+  |1.3 is met|)
+(define-fun |1.3 stands on set| () Bool
+  |1.3 is in force|)
+(define-fun |1.2 is met| () Bool
+  (and
+    (= |matter| 0)
+    (or
+      (and |leader is asked| (<= 0 |leader| 14))
+      (and |leader is asked| |trailer is asked| (<= (+ (* 1 |leader|) (* (- 1) |trailer|)) 1)))))
+(define-fun |1.2 is in force| () Bool
+  |1.2 is met|)
+(define-fun |1.2 stands on set| () Bool
+  (and |1.2 is in force| (not |1.3 is in force|)))
+(define-fun |1.1 is met| () Bool
+  (and
+    (= |matter| 0)
+    (and |leader is asked| (<= 15 |leader| 20))
+    (and |leader is asked| |trailer is asked| (<= (+ (* (- 1) |leader|) (* 1 |trailer|)) (- 2)))))
+(define-fun |1.1 is in force| () Bool
+  |1.1 is met|)
+(define-fun |1.1 stands on set| () Bool
+  |1.1 is in force|)
+(define-fun |set may be won| () Bool
+  (and (or |1.1 stands on set| |1.3 stands on set|) (not |1.2 stands on set|)))
+(define-fun |set may be goes_on| () Bool
+  (and |1.2 stands on set| (not (or |1.1 stands on set| |1.3 stands on set|))))
+(define-fun |set is settled| () Bool
+  (and (or |set may be goes_on| |set may be won|) (not (and |set may be goes_on| |set may be won|))))
+(define-fun |1.4 is met| () Bool
+  (and (= |matter| 0) |set is settled| |set may be won| (and |last_set is asked| (not |last_set|))))
+(define-fun |1.4 is in force| () Bool
+  |1.4 is met|)
+(define-fun |1.4 stands on ends| () Bool
+  |1.4 is in force|)
+(define-fun |the background is kept| () Bool
+  (and
+    (not
+      (and |trailer is asked| |leader is asked| (<= (+ (* (- 1) |trailer|) (* 1 |leader|)) (- 1))))
+    (not (and |trailer is asked| (<= 20 |trailer| 20)))
+    (not
+      (and
+        (and |leader is asked| (<= 16 |leader| 20))
+        (and |leader is asked| |trailer is asked| (<= (+ (* (- 1) |leader|) (* 1 |trailer|)) (- 3)))))))
+
+; What isn't asked has no value; it is pinned to no, zero, or the empty set.
+(assert (or |leader is asked| (= |leader| 0)))
+(assert (or |trailer is asked| (= |trailer| 0)))
+(assert (=> |last_set| |last_set is asked|))
+(assert (or |struck_by is asked| (= |struck_by| 0)))
+(assert (=> |serve| |serve is asked|))
+(assert (=> |foot_over| |foot_over is asked|))
+(assert (or |ball is asked| (= |ball| 0)))
+(assert (or |strokes is asked| (= |strokes| 0)))
+(assert (=> |let_called| |let_called is asked|))
+(assert (or |offence is asked| (= |offence| 0)))
+(assert (=> |warned_before| |warned_before is asked|))
+
+; No scenario breaks the background.
+(assert |the background is kept|)
+
+; Is there a scenario in which a ruling of clause 1.1 stands?
+(push 1)
+(set-info :status sat)
+(assert
+  |1.1 stands on set|)
+(check-sat)
+(pop 1)
+
+; Is there a scenario in which a ruling of clause 1.2 stands?
+(push 1)
+(set-info :status sat)
+(assert
+  |1.2 stands on set|)
+(check-sat)
+(pop 1)
+
+; Is there a scenario in which a ruling of clause 1.3 stands?
+(push 1)
+(set-info :status sat)
+(assert
+  |1.3 stands on set|)
+(check-sat)
+(pop 1)
+
+; Is there a scenario in which a ruling of clause 1.4 stands?
+(push 1)
+(set-info :status sat)
+(assert
+  |1.4 stands on ends|)
+(check-sat)
+(pop 1)
+
+; Is there a scenario in which a ruling of clause 1.5 stands?
+(push 1)
+(set-info :status sat)
+(assert
+  |1.5 stands on ends|)
+(check-sat)
+(pop 1)
+
+; Is there a scenario in which a ruling of clause 2.1 stands?
+(push 1)
+(set-info :status sat)
+(assert
+  |2.1 stands on point|)
+(check-sat)
+(pop 1)
+
+; Is there a scenario in which a ruling of clause 2.2 stands?
+(push 1)
+(set-info :status sat)
+(assert
+  |2.2 stands on point|)
+(check-sat)
+(pop 1)
+
+; Is there a scenario in which a ruling of clause 2.3 stands?
+(push 1)
+(set-info :status sat)
+(assert
+  |2.3 stands on point|)
+(check-sat)
+(pop 1)
+
+; Is there a scenario in which a ruling of clause 2.4 stands?
+(push 1)
+(set-info :status sat)
+(assert
+  |2.4 stands on point|)
+(check-sat)
+(pop 1)
+
+; Is there a scenario in which a ruling of clause 2.5 stands?
+(push 1)
+(set-info :status sat)
+(assert
+  |2.5 stands on point|)
+(check-sat)
+(pop 1)
+
+; Is there a scenario in which a ruling of clause 3.1 stands?
+(push 1)
+(set-info :status sat)
+(assert
+  |3.1 stands on service|)
+(check-sat)
+(pop 1)
+
+; Is there a scenario in which a ruling of clause 4.1 stands?
+(push 1)
+(set-info :status sat)
+(assert
+  |4.1 stands on sanction|)
+(check-sat)
+(pop 1)
+
+; Is there a scenario in which a ruling of clause 4.2 stands?
+(push 1)
+(set-info :status sat)
+(assert
+  |4.2 stands on sanction|)
+(check-sat)
+(pop 1)
+
+; Is there a scenario in which a ruling of clause 4.3 stands?
+(push 1)
+(set-info :status sat)
+(assert
+  |4.3 stands on sanction|)
+(check-sat)
+(pop 1)
+
+; Is there a scenario in which a ruling of clause 4.4 stands?
+(push 1)
+(set-info :status sat)
+(assert
+  |4.4 stands on sanction|)
+(check-sat)
+(pop 1)
+
+; Is there a scenario in which a ruling of clause 4.5 stands?
+(push 1)
+(set-info :status sat)
+(assert
+  |4.5 stands on sanction|)
+(check-sat)
+(pop 1)

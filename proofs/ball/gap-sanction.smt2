@@ -1,0 +1,91 @@
+; Rules of wall rally, edition 2031
+; In every scenario in which a ruling on sanction is due, one is given.
+(set-info :smt-lib-version 2.6)
+(set-logic QF_LIA)
+
+; The facts of a scenario.
+; matter: 0 score, 1 rally, 2 conduct
+(declare-const |matter| Int)
+(assert (<= 0 |matter| 2))
+; leader: 0 + 1 * the number, points
+(declare-const |leader| Int)
+(assert (<= 0 |leader| 20))
+; trailer: 0 + 1 * the number, points
+(declare-const |trailer| Int)
+(assert (<= 0 |trailer| 20))
+; offence: 0 delay, 1 abuse, 2 threat
+(declare-const |offence| Int)
+(assert (<= 0 |offence| 2))
+(declare-const |warned_before| Bool)
+
+; What the names stand for, each after what it rests on.
+(define-fun |silence on sanction is a gap| () Bool
+  (= |matter| 2))
+(define-fun |offence is asked| () Bool
+  (= |matter| 2))
+(define-fun |4.5 is met| () Bool
+  (and (= |matter| 2) (and |offence is asked| (= |offence| 2))))
+(define-fun |4.5 is in force| () Bool
+  |4.5 is met|)
+(define-fun |warned_before is asked| () Bool
+  (= |matter| 2))
+(define-fun |4.4 is met| () Bool
+  (and
+    (= |matter| 2)
+    (and |offence is asked| (= |offence| 1))
+    (and |warned_before is asked| |warned_before|)))
+(define-fun |4.4 is in force| () Bool
+  |4.4 is met|)
+(define-fun |4.3 is met| () Bool
+  (and
+    (= |matter| 2)
+    (and |offence is asked| (= |offence| 1))
+    (and |warned_before is asked| (not |warned_before|))))
+(define-fun |4.3 is in force| () Bool
+  |4.3 is met|)
+(define-fun |4.2 is met| () Bool
+  (and
+    (= |matter| 2)
+    (and |offence is asked| (= |offence| 0))
+    (and |warned_before is asked| |warned_before|)))
+(define-fun |4.2 is in force| () Bool
+  |4.2 is met|)
+(define-fun |4.1 is met| () Bool
+  (and
+    (= |matter| 2)
+    (and |offence is asked| (= |offence| 0))
+    (and |warned_before is asked| (not |warned_before|))))
+(define-fun |4.1 is in force| () Bool
+  |4.1 is met|)
+(define-fun |a clause speaks on sanction| () Bool
+  (or |4.1 is in force| |4.2 is in force| |4.3 is in force| |4.4 is in force| |4.5 is in force|))
+(define-fun |there is a gap in sanction| () Bool
+  (and |silence on sanction is a gap| (not |a clause speaks on sanction|)))
+(define-fun |trailer is asked| () Bool
+  (= |matter| 0))
+(define-fun |leader is asked| () Bool
+  (= |matter| 0))
+(define-fun |the background is kept| () Bool
+  (and
+    (not
+      (and |trailer is asked| |leader is asked| (<= (+ (* (- 1) |trailer|) (* 1 |leader|)) (- 1))))
+    (not (and |trailer is asked| (<= 20 |trailer| 20)))
+    (not
+      (and
+        (and |leader is asked| (<= 16 |leader| 20))
+        (and |leader is asked| |trailer is asked| (<= (+ (* (- 1) |leader|) (* 1 |trailer|)) (- 3)))))))
+
+; What isn't asked has no value; it is pinned to no, zero, or the empty set.
+(assert (or |leader is asked| (= |leader| 0)))
+(assert (or |trailer is asked| (= |trailer| 0)))
+(assert (or |offence is asked| (= |offence| 0)))
+(assert (=> |warned_before| |warned_before is asked|))
+
+; No scenario breaks the background.
+(assert |the background is kept|)
+
+; Is there a scenario in which a ruling is due on sanction and none is given?
+(set-info :status unsat)
+(assert
+  |there is a gap in sanction|)
+(check-sat)

@@ -1,0 +1,140 @@
+; Contest rules of the Lowland Grappling Union, edition 2031
+; In no scenario may the ruling on admission come out as more than one value.
+(set-info :smt-lib-version 2.6)
+(set-logic QF_LIA)
+
+; The facts of a scenario.
+; matter: 0 technique, 1 conduct, 2 edge, 3 dress, 4 injury, 5 chair
+(declare-const |matter| Int)
+(assert (<= 0 |matter| 5))
+; phase: 0 standing, 1 going_down, 2 ground, 3 rising
+(declare-const |phase| Int)
+(assert (<= 0 |phase| 3))
+; action: 0 grip, 1 throw, 2 lock, 3 strangle, 4 hold_down, 5 lift
+(declare-const |action| Int)
+(assert (<= 0 |action| 5))
+; left_by: 0 own_step, 1 push, 2 technique
+(declare-const |left_by| Int)
+(assert (<= 0 |left_by| 2))
+(declare-const |still_inside includes attacker| Bool)
+(declare-const |still_inside includes defender| Bool)
+(declare-const |dress_faults includes belt| Bool)
+(declare-const |dress_faults includes jacket| Bool)
+(declare-const |dress_faults includes metal| Bool)
+(declare-const |dress_faults includes nails| Bool)
+(declare-const |dress_faults includes padding| Bool)
+; sleeve_gap: 0 + 0.5 * the number, cm
+(declare-const |sleeve_gap| Int)
+(assert (<= 0 |sleeve_gap| 40))
+
+; What the names stand for, each after what it rests on.
+(define-fun |dress_faults is asked| () Bool
+  (= |matter| 3))
+(define-fun |13.3 is met| () Bool
+  (and
+    (= |matter| 3)
+    (and
+      |dress_faults is asked|
+      (<=
+        3
+        (+
+          (ite |dress_faults includes belt| 1 0)
+          (ite |dress_faults includes jacket| 1 0)
+          (ite |dress_faults includes metal| 1 0)
+          (ite |dress_faults includes nails| 1 0)
+          (ite |dress_faults includes padding| 1 0))))))
+(define-fun |13.3 is in force| () Bool
+  |13.3 is met|)
+(define-fun |13.3 stands on admission| () Bool
+  |13.3 is in force|)
+(define-fun |sleeve_gap is asked| () Bool
+  (= |matter| 3))
+(define-fun |13.2 is met| () Bool
+  (and
+    (= |matter| 3)
+    (or
+      (and
+        |dress_faults is asked|
+        (not
+          (not
+            (or
+              |dress_faults includes belt|
+              |dress_faults includes jacket|
+              |dress_faults includes metal|
+              |dress_faults includes nails|
+              |dress_faults includes padding|))))
+      (and |sleeve_gap is asked| (<= 0 |sleeve_gap| 19)))))
+(define-fun |13.2 is in force| () Bool
+  |13.2 is met|)
+(define-fun |13.2 stands on admission| () Bool
+  (and |13.2 is in force| (not |13.3 is in force|)))
+(define-fun |13.1 is met| () Bool
+  (and
+    (= |matter| 3)
+    (not
+      (and
+        |dress_faults is asked|
+        (not
+          (not
+            (or
+              |dress_faults includes belt|
+              |dress_faults includes jacket|
+              |dress_faults includes metal|
+              |dress_faults includes nails|
+              |dress_faults includes padding|)))))
+    (not (and |sleeve_gap is asked| (<= 0 |sleeve_gap| 19)))))
+(define-fun |13.1 is in force| () Bool
+  |13.1 is met|)
+(define-fun |13.1 stands on admission| () Bool
+  |13.1 is in force|)
+(define-fun |admission may be refused| () Bool
+  (and |13.3 stands on admission| (not (or |13.1 stands on admission| |13.2 stands on admission|))))
+(define-fun |admission may be after_mending| () Bool
+  (and |13.2 stands on admission| (not (or |13.1 stands on admission| |13.3 stands on admission|))))
+(define-fun |admission may be admitted| () Bool
+  (and |13.1 stands on admission| (not (or |13.2 stands on admission| |13.3 stands on admission|))))
+(define-fun |still_inside is asked| () Bool
+  (= |matter| 2))
+(define-fun |left_by is asked| () Bool
+  (= |matter| 2))
+(define-fun |action is asked| () Bool
+  (= |matter| 0))
+(define-fun |phase is asked| () Bool
+  (or (= |matter| 0) (= |matter| 2)))
+(define-fun |the background is kept| () Bool
+  (and
+    (not (and (and |action is asked| (= |action| 4)) (and |phase is asked| (not (= |phase| 2)))))
+    (not (and (and |action is asked| (= |action| 1)) (and |phase is asked| (= |phase| 2))))
+    (not (and (and |action is asked| (= |action| 5)) (and |phase is asked| (= |phase| 1))))
+    (not
+      (and
+        (and |left_by is asked| (= |left_by| 0))
+        (and |still_inside is asked| (not |still_inside includes defender|))))
+    (not (and (and |left_by is asked| (= |left_by| 0)) (and |phase is asked| (= |phase| 2))))))
+
+; What isn't asked has no value; it is pinned to no, zero, or the empty set.
+(assert (or |phase is asked| (= |phase| 0)))
+(assert (or |action is asked| (= |action| 0)))
+(assert (or |left_by is asked| (= |left_by| 0)))
+(assert (=> |still_inside includes attacker| |still_inside is asked|))
+(assert (=> |still_inside includes defender| |still_inside is asked|))
+(assert (=> |dress_faults includes belt| |dress_faults is asked|))
+(assert (=> |dress_faults includes jacket| |dress_faults is asked|))
+(assert (=> |dress_faults includes metal| |dress_faults is asked|))
+(assert (=> |dress_faults includes nails| |dress_faults is asked|))
+(assert (=> |dress_faults includes padding| |dress_faults is asked|))
+(assert (or |sleeve_gap is asked| (= |sleeve_gap| 0)))
+
+; No scenario breaks the background.
+(assert |the background is kept|)
+
+; Is there a scenario in which the ruling on admission may come out as more than one value?
+(set-info :status unsat)
+(assert
+  (<=
+    2
+    (+
+      (ite |admission may be admitted| 1 0)
+      (ite |admission may be after_mending| 1 0)
+      (ite |admission may be refused| 1 0))))
+(check-sat)

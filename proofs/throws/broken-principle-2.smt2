@@ -1,0 +1,105 @@
+; Dart throw of the Island Athletics League, edition 2031
+; Principle P2 is kept in every scenario.
+(set-info :smt-lib-version 2.6)
+(set-logic QF_LIA)
+
+; The facts of a scenario.
+; matter: 0 control, 1 throw
+(declare-const |matter| Int)
+(assert (<= 0 |matter| 1))
+; seconds_used: 0 + 1 * the number, s
+(declare-const |seconds_used| Int)
+(assert (<= 0 |seconds_used| 90))
+; foot: 0 behind, 1 on_arc, 2 beyond
+(declare-const |foot| Int)
+(assert (<= 0 |foot| 2))
+(declare-const |left_early| Bool)
+; landing: 0 inside, 1 on_line, 2 outside
+(declare-const |landing| Int)
+(assert (<= 0 |landing| 2))
+(declare-const |tip_first| Bool)
+(declare-const |hindered| Bool)
+(declare-const |keeps_attempt| Bool)
+
+; What the names stand for, each after what it rests on.
+(define-fun |hindered is asked| () Bool
+  (= |matter| 1))
+(define-fun |keeps_attempt is asked| () Bool
+  (and |hindered is asked| |hindered|))
+(define-fun |2.3 is met| () Bool
+  (and
+    (= |matter| 1)
+    (and |hindered is asked| |hindered|)
+    (not (and |keeps_attempt is asked| |keeps_attempt|))))
+(define-fun |2.3 is in force| () Bool
+  |2.3 is met|)
+(define-fun |2.3 stands on attempt| () Bool
+  |2.3 is in force|)
+(define-fun |tip_first is asked| () Bool
+  (= |matter| 1))
+(define-fun |landing is asked| () Bool
+  (= |matter| 1))
+(define-fun |left_early is asked| () Bool
+  (= |matter| 1))
+(define-fun |foot is asked| () Bool
+  (= |matter| 1))
+(define-fun |seconds_used is asked| () Bool
+  (= |matter| 1))
+(define-fun |failed is false| () Bool
+  (and
+    (and |seconds_used is asked| (not (<= 61 |seconds_used| 90)))
+    (and |foot is asked| (not (or (= |foot| 1) (= |foot| 2))))
+    (and |left_early is asked| (not |left_early|))
+    (and |landing is asked| (not (or (= |landing| 1) (= |landing| 2))))
+    (and |tip_first is asked| |tip_first|)))
+(define-fun |2.2 is met| () Bool
+  (and (= |matter| 1) |failed is false|))
+(define-fun |2.2 is in force| () Bool
+  |2.2 is met|)
+(define-fun |2.2 stands on attempt| () Bool
+  (and |2.2 is in force| (not |2.3 is in force|)))
+(define-fun |failed is true| () Bool
+  (or
+    (and |seconds_used is asked| (<= 61 |seconds_used| 90))
+    (and |foot is asked| (or (= |foot| 1) (= |foot| 2)))
+    (and |left_early is asked| |left_early|)
+    (and |landing is asked| (or (= |landing| 1) (= |landing| 2)))
+    (and |tip_first is asked| (not |tip_first|))))
+(define-fun |2.1 is met| () Bool
+  (and (= |matter| 1) |failed is true|))
+(define-fun |2.1 is in force| () Bool
+  |2.1 is met|)
+(define-fun |2.1 stands on attempt| () Bool
+  (and |2.1 is in force| (not |2.3 is in force|)))
+(define-fun |attempt may be repeated| () Bool
+  (and |2.3 stands on attempt| (not (or |2.1 stands on attempt| |2.2 stands on attempt|))))
+(define-fun |attempt may be failure| () Bool
+  (and |2.1 stands on attempt| (not (or |2.2 stands on attempt| |2.3 stands on attempt|))))
+(define-fun |attempt may be valid| () Bool
+  (and |2.2 stands on attempt| (not (or |2.1 stands on attempt| |2.3 stands on attempt|))))
+(define-fun |the background is kept| () Bool
+  true)
+
+; What isn't asked has no value; it is pinned to no, zero, or the empty set.
+(assert (or |seconds_used is asked| (= |seconds_used| 0)))
+(assert (or |foot is asked| (= |foot| 0)))
+(assert (=> |left_early| |left_early is asked|))
+(assert (or |landing is asked| (= |landing| 0)))
+(assert (=> |tip_first| |tip_first is asked|))
+(assert (=> |hindered| |hindered is asked|))
+(assert (=> |keeps_attempt| |keeps_attempt is asked|))
+
+; No scenario breaks the background.
+(assert |the background is kept|)
+
+; Is there a scenario in which principle P2 is broken?
+(set-info :status unsat)
+(assert
+  (and
+    (and |hindered is asked| |hindered|)
+    (and |keeps_attempt is asked| (not |keeps_attempt|))
+    (or
+      |attempt may be valid|
+      |attempt may be failure|
+      (not (or |attempt may be valid| |attempt may be failure| |attempt may be repeated|)))))
+(check-sat)

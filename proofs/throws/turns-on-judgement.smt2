@@ -1,0 +1,21 @@
+; Dart throw of the Island Athletics League, edition 2031
+; No announced ruling turns on how something is judged or read.
+(set-info :smt-lib-version 2.6)
+(set-logic QF_LIA)
+
+; The facts of a scenario.
+
+; What the names stand for, each after what it rests on.
+(define-fun |the background is kept| () Bool
+  true)
+
+; What isn't asked has no value; it is pinned to no, zero, or the empty set.
+
+; No scenario breaks the background.
+(assert |the background is kept|)
+
+; Is there a scenario in which an announced ruling is another than in a second scenario that differs only in , and in what is asked because of that?
+(set-info :status unsat)
+(assert
+  false)
+(check-sat)
