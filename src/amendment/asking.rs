@@ -1,9 +1,10 @@
 //! Questions about a joined ruleset: decision diagrams over the few clauses that matter, the solver
 //! for what is left.
 
-use crate::analysis::{Cover, General};
+use crate::analysis::{General, described};
 use crate::logic::{
-    Count, Diagrams, Formula, Layers, Reach, Ready, Replay, Scenario, Set, Stop, Theory, is_valid,
+    Count, Diagrams, Formula, Layers, Reach, Ready, Replay, Scenario, Set, Stop, Theory,
+    Vocabulary, is_valid,
 };
 use crate::model::{AttributeId, ClauseId, Ruleset};
 use crate::solve::{Answer, Budget, Reason, Solver, Z3Solver};
@@ -16,9 +17,6 @@ const WORK: usize = 3_000_000;
 
 /// Nodes that the space may take.
 const SPACE: usize = 1_000_000;
-
-/// The most lines that a general condition is given.
-const MOST_LINES: usize = 24;
 
 /// Answers questions about one joined ruleset.
 pub(crate) struct Asking<'r> {
@@ -129,21 +127,7 @@ impl<'r> Asking<'r> {
         let Some(mut diagrams) = self.diagrams(&self.everyone()) else {
             return General::default();
         };
-        match diagrams.region(set, mentioned, MOST_LINES) {
-            Ok(region) => General {
-                lines: region
-                    .lines
-                    .iter()
-                    .map(|line| diagrams.line_text(line))
-                    .collect(),
-                cover: if region.complete {
-                    Cover::Exact
-                } else {
-                    Cover::Partial
-                },
-            },
-            Err(_) => General::default(),
-        }
+        described(&mut diagrams, set, mentioned, &Vocabulary::default()).general
     }
 }
 

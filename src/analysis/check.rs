@@ -17,7 +17,9 @@ use super::seen::{self, Seen};
 use super::standing::Standing;
 use super::{
     contradiction, discretion, displaced, gap, impossible, loose_term, no_effect, presupposes,
-    readings, splitting, step_edge, unused,
+    readings,
+    splitting::{self, Piece},
+    step_edge, unused,
 };
 use crate::logic::{Formula, Reach, Scenario};
 use crate::model::{ClauseId, DimensionId, Kind, Ruleset, TermId};
@@ -387,21 +389,30 @@ impl<'a, 'r> Run<'a, 'r> {
                 let stage = format!("gaps on {}", self.ruleset[dimension].name);
                 let answers = self.ask_in_pieces(&stage, dimension, &question);
                 let mut witness = None;
-                for answer in answers {
+                let mut pieces = Vec::new();
+                for (piece, answer) in answers {
                     match answer {
-                        Answer::Yes(scenario) => witness = witness.or(Some(scenario)),
+                        Answer::Yes(scenario) => {
+                            witness = witness.or(Some(scenario));
+                            pieces.extend(piece);
+                        }
                         Answer::No => {}
                         Answer::Undecided(reason) => tally.open = Some(reason),
                     }
                 }
                 if let Some(scenario) = witness {
                     tally.found = true;
-                    let mut found = gap::report(&mut self.inquiry, dimension, &scenario, &question);
+                    let place = gap::Place {
+                        question: &question,
+                        pieces: &pieces,
+                        all: tally.open.is_none(),
+                    };
+                    let mut found = gap::report(&mut self.inquiry, dimension, &scenario, place);
                     readings::note(&mut self.inquiry, &mut found, &question);
                     self.findings.push(found);
                 }
                 if let Some(question) = gap::resting_on_faults(&self.inquiry, dimension) {
-                    for answer in self.ask_in_pieces(&stage, dimension, &question) {
+                    for (_, answer) in self.ask_in_pieces(&stage, dimension, &question) {
                         tally.take_untold(answer);
                     }
                 }
@@ -416,15 +427,16 @@ impl<'a, 'r> Run<'a, 'r> {
         stage: &str,
         dimension: DimensionId,
         question: &Formula,
-    ) -> Vec<Answer> {
+    ) -> Vec<(Option<Piece>, Answer)> {
         if let Some(answer) = self.inquiry.ask_diagrams(question) {
-            return vec![answer];
+            return vec![(None, answer)];
         }
         let pieces = splitting::pieces(&self.inquiry, dimension);
-        self.spread(stage, &pieces, |inquiry, piece| {
+        let answers = self.spread(stage, &pieces, |inquiry, piece| {
             let here = Formula::all([piece.formula.clone(), question.clone()]);
             inquiry.ask_among(piece.clauses.clone(), &here)
-        })
+        });
+        pieces.into_iter().map(Some).zip(answers).collect()
     }
 
     /// Impossible, displaced and no-effect: each is asked only of clauses that are not the one before.

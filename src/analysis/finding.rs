@@ -57,6 +57,16 @@ pub struct General {
     pub cover: Cover,
 }
 
+impl General {
+    /// One condition that says it exactly.
+    pub(super) fn exactly(words: String) -> General {
+        General {
+            lines: vec![words],
+            cover: Cover::Exact,
+        }
+    }
+}
+
 /// How far the lines of a general condition go.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Cover {

@@ -4,8 +4,9 @@
 //! dimension? One finding a dimension, with a line for each general condition. Nothing is reported
 //! where a clause is silent only because a ruling that it reads is itself at fault.
 
-use super::finding::Finding;
+use super::finding::{Cover, Finding};
 use super::inquiry::{Description, Inquiry};
+use super::splitting::Piece;
 use super::words;
 use crate::logic::{Formula, Layer, Line, Name, Part, Scenario, World};
 use crate::model::{AttributeKind, DimensionId, Kind, Ruleset};
@@ -33,18 +34,34 @@ pub(super) fn resting_on_faults(
         .then(|| Formula::all([Name::Gap(World::Actual, dimension).into(), faulty]))
 }
 
+/// Where a gap lies.
+#[derive(Clone, Copy)]
+pub(super) struct Place<'p> {
+    /// Where in the whole space.
+    pub(super) question: &'p Formula,
+    /// The parts of the space in which there is some of it; none where it was asked about as a whole.
+    pub(super) pieces: &'p [Piece],
+    /// Whether there is none in any other part.
+    pub(super) all: bool,
+}
+
 /// Puts a gap into words.
 pub(super) fn report(
     inquiry: &mut Inquiry<'_, '_>,
     dimension: DimensionId,
     witness: &Scenario,
-    question: &Formula,
+    place: Place<'_>,
 ) -> Finding {
     let ruleset = inquiry.ruleset;
     let this = &ruleset[dimension];
     let speakers = inquiry.theory.speakers(dimension).to_vec();
     let mentioned = inquiry.mentioned(&speakers);
-    let description = inquiry.describe(question, witness, &mentioned, &[]);
+    let mut description = inquiry.describe(place.question, witness, &mentioned, &[]);
+    if description.general.cover == Cover::None
+        && let Some(described) = inquiry.describe_pieces(place, &mentioned)
+    {
+        description = described;
+    }
     let left_out = numbers_left_out(inquiry, &description);
     let headline = match (left_out.first(), description.general.lines.as_slice()) {
         (Some(number), _) => format!("Nothing is ruled on {}: {number} is left out", this.name),

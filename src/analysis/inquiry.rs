@@ -1,27 +1,26 @@
 //! What every question needs: the bits, the diagrams, a solver, and a way to describe what is found.
 
 use super::check::Method;
-use super::finding::{Cover, General};
+use super::finding::General;
+use super::gap;
+use super::general::{self, Described};
 use super::witness::{self, Search, Trial};
 use crate::logic::{
     Count, Diagrams, Edit, Edits, Evaluator, Formula, Layers, Mode, Name, Outcome, Reach, Replay,
-    Scenario, Set, Theory, TooLarge, Want, World, attributes_read, dimensions_read, is_false,
-    is_true, is_valid,
+    Scenario, Set, Stop, Theory, TooLarge, Vocabulary, Want, World, attributes_read,
+    dimensions_read, is_false, is_true, is_valid,
 };
-use crate::model::{
-    AttributeId, ClauseId, Condition, ConditionScope, DimensionId, Ruleset, resolve_condition,
-};
-use crate::read;
+use crate::model::{AttributeId, ClauseId, Condition, DimensionId, Ruleset};
 use crate::solve::{Answer, Budget, DiagramSolver, Reason, Shared, Solver, Z3Solver};
-use crate::source::{Source, Sources};
 use fixedbitset::FixedBitSet;
 use std::collections::BTreeSet;
+use std::sync::Arc;
 
 /// Nodes that the diagrams of one question may make.
 const WORK: usize = 3_000_000;
 
-/// The most lines that a general condition is given.
-const MOST_LINES: usize = 24;
+/// Nodes that they may make for one piece of the space.
+const WORK_IN_PIECE: usize = 400_000;
 
 /// One thread's tools for questions about a ruleset.
 pub(super) struct Inquiry<'a, 'r> {
@@ -32,6 +31,8 @@ pub(super) struct Inquiry<'a, 'r> {
     solver: Z3Solver<'r>,
     budget: Budget,
     method: Method,
+    /// What the ruleset has words for, once that was wanted.
+    vocabulary: Option<Arc<Vocabulary>>,
     /// Dimensions that are never at fault; of the others it is not known.
     pub(super) sound: BTreeSet<DimensionId>,
 }
@@ -69,6 +70,7 @@ impl<'a, 'r> Inquiry<'a, 'r> {
             solver: Z3Solver::new(ruleset, budget.clone()),
             budget,
             method,
+            vocabulary: None,
             sound: BTreeSet::new(),
         }
     }
@@ -99,8 +101,18 @@ impl<'a, 'r> Inquiry<'a, 'r> {
             solver: Z3Solver::new(ruleset, budget.clone()),
             budget,
             method: known.method,
+            vocabulary: None,
             sound: known.sound,
         }
+    }
+
+    /// What the ruleset has words for.
+    fn vocabulary(&mut self) -> Arc<Vocabulary> {
+        let ruleset = self.ruleset;
+        let known = self
+            .vocabulary
+            .get_or_insert_with(|| Arc::new(general::vocabulary(ruleset)));
+        Arc::clone(known)
     }
 
     /// Whether the diagrams may answer.
@@ -124,30 +136,11 @@ impl<'a, 'r> Inquiry<'a, 'r> {
         set: &Set,
         mentioned: &BTreeSet<AttributeId>,
     ) -> (General, Option<Count>) {
+        let vocabulary = self.vocabulary();
         let described = self.with_diagrams(|diagrams| {
-            let count = diagrams.count(set).ok();
-            let general = match diagrams.region(set, mentioned, MOST_LINES) {
-                Ok(region) => General {
-                    lines: region
-                        .lines
-                        .iter()
-                        .map(|it| diagrams.line_text(it))
-                        .collect(),
-                    cover: if region.complete {
-                        Cover::Exact
-                    } else {
-                        Cover::Partial
-                    },
-                },
-                Err(_) => General::default(),
-            };
-            Ok((general, count))
+            Ok(general::described(diagrams, set, mentioned, &vocabulary))
         });
-        let (general, count) = described.unwrap_or_default();
-        let share = count.map(|scenarios| Count {
-            scenarios,
-            exact: true,
-        });
+        let Described { general, share, .. } = described.unwrap_or_default();
         (general, share)
     }
 
@@ -327,6 +320,7 @@ impl<'a, 'r> Inquiry<'a, 'r> {
         mentioned: &BTreeSet<AttributeId>,
         clauses: &[ClauseId],
     ) -> Option<Description> {
+        let vocabulary = self.vocabulary();
         let diagrams = self.diagrams.as_mut()?.diagrams();
         diagrams.begin(WORK);
         let set: Set = diagrams.set(formula).ok()?;
@@ -334,34 +328,63 @@ impl<'a, 'r> Inquiry<'a, 'r> {
         if !agrees(self.ruleset, &scenario, formula) {
             return None;
         }
-        let share = diagrams.count(&set).ok();
-        let share = share.map(|scenarios| Count {
-            scenarios,
-            exact: true,
-        });
-        let (lines, cover) = match diagrams.region(&set, mentioned, MOST_LINES) {
-            Ok(region) if region.complete => (region.lines, Cover::Exact),
-            Ok(region) => (region.lines, Cover::Partial),
-            Err(_) => (Vec::new(), Cover::None),
-        };
-        let mut general = General {
-            lines: lines.iter().map(|line| diagrams.line_text(line)).collect(),
-            cover,
-        };
+        let Described {
+            mut general,
+            share,
+            lines,
+        } = general::described(diagrams, &set, mentioned, &vocabulary);
         if general.lines.len() != 1
-            && let Some(words) = own_words(self.ruleset, diagrams, &set, clauses)
+            && let Some(words) = general::own_words(self.ruleset, diagrams, &set, clauses)
             && words.len() < general.lines.iter().map(String::len).sum()
         {
-            general = General {
-                lines: vec![words],
-                cover: Cover::Exact,
-            };
+            general = General::exactly(words);
         }
         Some(Description {
             scenario,
             general,
             share,
             lines,
+        })
+    }
+
+    /// Describes what was found piece by piece, where the whole is too large for the diagrams: in each
+    /// piece few clauses can be met. `None` where that is too large as well.
+    pub(super) fn describe_pieces(
+        &mut self,
+        place: gap::Place<'_>,
+        mentioned: &BTreeSet<AttributeId>,
+    ) -> Option<Description> {
+        let vocabulary = self.vocabulary();
+        let budget = self.budget.clone();
+        let stop: Stop = Arc::new(move || budget.exhausted().is_some());
+        let diagrams = self.diagrams.as_mut()?.diagrams();
+        diagrams.begin(WORK);
+        let mut all = place.all;
+        let mut set = diagrams.set(&Formula::False).ok()?;
+        for piece in place.pieces {
+            let theory = self.theory.among(piece.clauses.clone());
+            let mut here =
+                Diagrams::over(theory, diagrams.ready(), WORK_IN_PIECE, Arc::clone(&stop));
+            let found = Formula::all([piece.formula.clone(), place.question.clone()]);
+            let together = here.set(&found).and_then(|found| diagrams.or(&set, &found));
+            match together {
+                Ok(together) => set = together,
+                Err(TooLarge) => all = false,
+            }
+        }
+        let scenario = diagrams.most_ordinary(&set)?;
+        if !agrees(self.ruleset, &scenario, place.question) {
+            return None;
+        }
+        let mut described = general::described(diagrams, &set, mentioned, &vocabulary);
+        if !all {
+            described.bound_from_below();
+        }
+        Some(Description {
+            scenario,
+            general: described.general,
+            share: described.share,
+            lines: described.lines,
         })
     }
 
@@ -441,61 +464,4 @@ fn agrees(ruleset: &Ruleset, scenario: &Scenario, formula: &Formula) -> bool {
 /// The bits of a ruleset, shared by all threads.
 pub(super) fn reach(ruleset: &Ruleset) -> Reach<'_> {
     Reach::new(ruleset, Layers::new(ruleset))
-}
-
-/// The conditions of one clause, or of all of them together, as they stand in the file, where they
-/// hold in exactly the scenarios of the set.
-fn own_words(
-    ruleset: &Ruleset,
-    diagrams: &mut Diagrams<'_>,
-    set: &Set,
-    clauses: &[ClauseId],
-) -> Option<String> {
-    let singly = clauses.iter().map(std::slice::from_ref);
-    let choices = singly.chain(std::iter::once(clauses));
-    for some in choices.filter(|some| !some.is_empty()) {
-        let written: Option<Vec<String>> = some
-            .iter()
-            .map(|clause| written_condition(ruleset, *clause))
-            .collect();
-        let Some(written) = written else { continue };
-        let several = written.len() > 1;
-        let bracketed = written.into_iter().map(|words| {
-            if several && words.contains(" or ") {
-                format!("({words})")
-            } else {
-                words
-            }
-        });
-        let words = bracketed.collect::<Vec<_>>().join(" and ");
-        if let Some(meant) = meaning(ruleset, &words)
-            && diagrams
-                .set(&is_true(&meant, Mode::ACTUAL))
-                .is_ok_and(|meant| *meant == **set)
-        {
-            return Some(words);
-        }
-    }
-    None
-}
-
-/// A clause's `when` as it stands in the file, if it is one line.
-fn written_condition(ruleset: &Ruleset, clause: ClauseId) -> Option<String> {
-    let this = &ruleset[clause];
-    let words = ruleset
-        .sources
-        .slice(this.when_span)
-        .trim_matches(['"', '\'']);
-    let one_line = !words.contains(['\n', '[', ']', '{', '}', '"', '\'']);
-    (one_line && this.when_span != this.id_span && !words.is_empty()).then(|| words.to_owned())
-}
-
-/// What words mean as a condition over facts, if they are one.
-fn meaning(ruleset: &Ruleset, words: &str) -> Option<Condition> {
-    let source = Source::new("condition", words);
-    let id = Sources::default().add(source.clone());
-    let mut problems = Vec::new();
-    let read = read::condition(&source, id, &mut problems)?;
-    let meant = resolve_condition(ruleset, &read, ConditionScope::Facts, &mut problems)?;
-    problems.is_empty().then_some(meant)
 }

@@ -14,6 +14,7 @@ mod discretion;
 mod displaced;
 mod finding;
 mod gap;
+mod general;
 mod idle_exception;
 mod impossible;
 mod inquiry;
@@ -37,6 +38,7 @@ mod witness;
 mod wording;
 mod words;
 
+pub(crate) use general::{described, vocabulary};
 pub(crate) use witness::{Search, Trial};
 pub(crate) use words::{and_list, or_list, shown};
 

@@ -8,7 +8,7 @@
 //! function manipulation, IEEE Transactions on Computers C-35, 1986, for the diagrams themselves).
 
 use super::layers::{Layer, Layers, Part};
-use super::{Edits, Formula, Name, Theory};
+use super::{Atom, Edits, Formula, Name, Theory};
 use crate::model::{AttributeId, Linear, Test, ValueSet};
 use biodivine_lib_bdd::{Bdd, BddPointer, BddVariable, BddVariableSet, op_function};
 use std::cell::Cell;
@@ -33,6 +33,8 @@ pub struct Diagrams<'r> {
     named: BTreeMap<Name, Set>,
     /// Outside of this set nobody asks.
     within: Option<Set>,
+    /// What words of the ruleset stand for.
+    worded: BTreeMap<String, Option<Arc<Atom>>>,
     /// Nodes that may still be made.
     work: usize,
     /// Nodes that one set may have.
@@ -112,6 +114,7 @@ impl<'r> Diagrams<'r> {
             ready,
             named: BTreeMap::new(),
             within: None,
+            worded: BTreeMap::new(),
             work,
             largest: usize::MAX,
             steps: Cell::new(work.saturating_mul(STEPS_FOR_A_NODE)),
@@ -164,6 +167,35 @@ impl<'r> Diagrams<'r> {
     pub fn allow(&mut self, work: usize) {
         self.work = work;
         self.steps.set(work.saturating_mul(STEPS_FOR_A_NODE));
+    }
+
+    /// Does work that is no part of what the question may need, with so many nodes of its own.
+    pub(super) fn aside<T>(&mut self, work: usize, done: impl FnOnce(&mut Self) -> T) -> T {
+        let before = (self.work, self.steps.get());
+        self.allow(work);
+        let made = done(self);
+        self.work = before.0;
+        self.steps.set(before.1);
+        made
+    }
+
+    /// What words of the ruleset stand for, as far as that was worked out; `None` where it is of no use.
+    pub(super) fn worded(&mut self) -> &mut BTreeMap<String, Option<Arc<Atom>>> {
+        &mut self.worded
+    }
+
+    /// Takes some steps along nodes.
+    ///
+    /// # Errors
+    /// [`TooLarge`] where no more are allowed.
+    pub(super) fn steps(&self, steps: usize) -> Result<(), TooLarge> {
+        let left = self.steps.get().checked_sub(steps);
+        self.steps.set(left.unwrap_or(0));
+        if left.is_none() || (self.stop)() {
+            self.steps.set(0);
+            return Err(TooLarge);
+        }
+        Ok(())
     }
 
     /// Takes one step along nodes.
@@ -655,6 +687,18 @@ impl<'r> Diagrams<'r> {
             };
         }
         node
+    }
+
+    /// Whether a scenario, given by its cells, is in the set.
+    pub(super) fn contains(&self, set: &Bdd, cells: &[usize]) -> bool {
+        let mut node = set.root_pointer();
+        for (layer, cell) in cells.iter().enumerate() {
+            if node.is_terminal() {
+                break;
+            }
+            node = self.follow(set, node, layer, *cell);
+        }
+        node.is_one()
     }
 
     /// The set of a choice of cells, a list of them for each layer that is not free.

@@ -39,7 +39,7 @@ pub use pairing::Pairing;
 pub use paths::{Cells, Paths};
 pub use reach::{CellBox, Reach, Want};
 pub use reads::{attributes_asked_by, attributes_read, attributes_read_by_term, quantities_named};
-pub use region::{Line, Region};
+pub use region::{Atom, Line, Phrase, Region, Vocabulary, Wanted};
 pub use replay::Replay;
 pub use scenario::{Code, Count, Scenario, Written, highest_code, written};
 pub use theory::{Name, Theory, Unasked, World};

@@ -110,6 +110,109 @@ impl Paths {
         true
     }
 
+    /// How many nodes there are.
+    pub(super) fn nodes(&self) -> usize {
+        self.levels.iter().map(Vec::len).sum()
+    }
+
+    /// Whether a box has a scenario of the set, and how many nodes were looked at to see it.
+    pub(super) fn meets(&self, cells: &[Option<Vec<usize>>]) -> (bool, usize) {
+        if self.empty {
+            return (false, 1);
+        }
+        let starts: Vec<usize> = self
+            .levels
+            .iter()
+            .scan(0, |start, level| {
+                let here = *start;
+                *start += level.len();
+                Some(here)
+            })
+            .collect();
+        let mut seen = vec![false; self.nodes()];
+        let mut looked_at = 0;
+        let mut open: Vec<(usize, usize)> = vec![(0, 0)];
+        while let Some((level, node)) = open.pop() {
+            let Some(children) = self.levels.get(level).and_then(|nodes| nodes.get(node)) else {
+                return (true, looked_at);
+            };
+            let mark = starts
+                .get(level)
+                .and_then(|start| seen.get_mut(start + node));
+            if mark.is_none_or(|mark| std::mem::replace(mark, true)) {
+                continue;
+            }
+            looked_at += 1;
+            let mut go = |child: u32| {
+                if child != NOWHERE {
+                    open.push((level + 1, child as usize));
+                }
+            };
+            match cells.get(level) {
+                Some(Some(allowed)) => {
+                    let allowed = allowed.iter().rev();
+                    let children = allowed.filter_map(|cell| children.get(*cell).copied());
+                    children.for_each(&mut go);
+                }
+                _ => children.iter().rev().copied().for_each(&mut go),
+            }
+        }
+        (false, looked_at)
+    }
+
+    /// Of the scenarios within a box, the cells of the one that is nearest to some cells: first by how
+    /// many layers differ, then by how far apart the cells are that do. `None` where the box has none.
+    pub(super) fn nearest(&self, cells: &[Option<Vec<usize>>], to: &[usize]) -> Option<Vec<usize>> {
+        if self.empty {
+            return None;
+        }
+        // For each level and node the shortest way there, and where it came from with which cell.
+        type Way = Option<(u64, u32, usize)>;
+        let mut ways: Vec<Vec<Way>> = vec![vec![Some((0, 0, 0))]];
+        for (index, level) in self.levels.iter().enumerate() {
+            let width = self.levels.get(index + 1).map_or(1, Vec::len);
+            let here = ways.last()?;
+            let mut next: Vec<Way> = vec![None; width];
+            let (allowed, home) = (cells.get(index)?.as_deref(), *to.get(index)?);
+            let mut go = |from: usize, so_far: u64, cell: usize, child: u32| {
+                let apart = u64::try_from(cell.abs_diff(home)).unwrap_or(u64::from(u32::MAX));
+                let far = so_far + if apart == 0 { 0 } else { (1 << 32) + apart };
+                if let Some(slot) = next.get_mut(child as usize)
+                    && slot.is_none_or(|(known, _, _)| far < known)
+                {
+                    *slot = Some((far, u32::try_from(from).unwrap_or(NOWHERE), cell));
+                }
+            };
+            for (from, (children, way)) in level.iter().zip(here).enumerate() {
+                let Some((so_far, _, _)) = *way else { continue };
+                match allowed {
+                    Some(allowed) => {
+                        for cell in allowed {
+                            if let Some(child) = children.get(*cell) {
+                                go(from, so_far, *cell, *child);
+                            }
+                        }
+                    }
+                    None => {
+                        for (cell, child) in children.iter().enumerate() {
+                            go(from, so_far, cell, *child);
+                        }
+                    }
+                }
+            }
+            ways.push(next);
+        }
+        let mut node = 0usize;
+        let mut found = Vec::with_capacity(self.levels.len());
+        for level in ways.iter().skip(1).rev() {
+            let (_, from, cell) = (*level.get(node)?)?;
+            found.push(cell);
+            node = from as usize;
+        }
+        found.reverse();
+        Some(found)
+    }
+
     /// The cells of the most ordinary scenario of the set that has all these.
     pub fn most_ordinary(&self, wanted: &Cells) -> Option<Vec<usize>> {
         if self.empty {

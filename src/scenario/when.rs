@@ -3,8 +3,9 @@
 //! "How may the leg still be touched?" is answered by all the conditions under which nothing is
 //! imposed, each with an incident, together exactly the incidents that were asked for.
 
+use crate::analysis::vocabulary;
 use crate::logic::{
-    Count, Diagrams, Formula, Layers, Line, Mode, Replay, Scenario, Theory, attributes_read,
+    Count, Diagrams, Formula, Layers, Mode, Replay, Scenario, Theory, Wanted, attributes_read,
     dimensions_read, is_false, is_true, is_valid,
 };
 use crate::model::{AttributeId, Condition, DimensionId, Ruleset, Step};
@@ -136,7 +137,13 @@ fn by_diagrams(
     };
     diagrams.allow(WORK);
     let mentioned = mentioned(ruleset, &conditions);
-    let region = match diagrams.region_within(&set, &among, &mentioned, MOST_LINES) {
+    let vocabulary = vocabulary(ruleset);
+    let wanted = Wanted {
+        vocabulary: &vocabulary,
+        mentioned: &mentioned,
+        most: MOST_LINES,
+    };
+    let region = match diagrams.region_within(&set, &among, wanted) {
         Ok(region) => region,
         Err(error) => {
             found.open = Some(too_large(error));
@@ -159,22 +166,17 @@ fn by_diagrams(
             return Err(Reason::ReplayFailed);
         };
         found.lines.push(Case {
-            condition: diagrams.line_text(line),
+            condition: diagrams.line_text(line, &vocabulary),
             share: exactly(count),
             scenario,
-            turns_on: spoken_of(diagrams.layers(), line)
+            turns_on: line
+                .speaks_of(diagrams.layers())
+                .into_iter()
                 .chain(given_reads.iter().copied())
                 .collect(),
         });
     }
     Ok(found)
-}
-
-/// The attributes of which a line says anything.
-fn spoken_of<'l>(layers: &'l Layers, line: &'l Line) -> impl Iterator<Item = AttributeId> + 'l {
-    let said = layers.all().iter().zip(&line.cells);
-    said.filter(|(_, cells)| cells.is_some())
-        .map(|(layer, _)| layer.attribute)
 }
 
 /// The attributes that whoever asks expects to see: those that the conditions read, and those that the

@@ -142,6 +142,10 @@ fn relevant(ruleset: &Ruleset, finding: &Finding) -> BTreeSet<AttributeId> {
         let all = ruleset.attributes.iter().enumerate();
         let named = all.filter(|(_, attribute)| names.contains(attribute.name.as_str()));
         found.extend(named.map(|(index, _)| AttributeId::new(index)));
+        let terms = ruleset.terms.iter();
+        for term in terms.filter(|term| names.contains(term.name.as_str())) {
+            read_meaning(ruleset, &term.meaning, &mut found);
+        }
     }
     let about = ruleset
         .attributes
@@ -166,18 +170,22 @@ fn asked_through(ruleset: &Ruleset, matters: &mut BTreeSet<AttributeId>) {
 fn read_by(ruleset: &Ruleset, condition: &Condition, found: &mut BTreeSet<AttributeId>) {
     condition.each_part(&mut |part| match &part.kind {
         ConditionKind::Fact { test, .. } => found.extend(test.attributes()),
-        ConditionKind::Term(term) => match &ruleset[*term].meaning {
-            Meaning::Sharp(meaning) => read_by(ruleset, meaning, found),
-            Meaning::Vague {
-                narrow,
-                broad,
-                reading,
-            } => {
-                read_by(ruleset, narrow, found);
-                read_by(ruleset, broad, found);
-                found.insert(*reading);
-            }
-        },
+        ConditionKind::Term(term) => read_meaning(ruleset, &ruleset[*term].meaning, found),
         _ => {}
     });
+}
+
+fn read_meaning(ruleset: &Ruleset, meaning: &Meaning, found: &mut BTreeSet<AttributeId>) {
+    match meaning {
+        Meaning::Sharp(meaning) => read_by(ruleset, meaning, found),
+        Meaning::Vague {
+            narrow,
+            broad,
+            reading,
+        } => {
+            read_by(ruleset, narrow, found);
+            read_by(ruleset, broad, found);
+            found.insert(*reading);
+        }
+    }
 }
