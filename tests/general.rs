@@ -146,8 +146,8 @@ mod textbook {
         let never = NEVER.map(|point| format!("  - never: {}\n", words(point)));
         let text = format!(
             "ruleset: A function\nattributes:\n  a:\n  b:\n  c:\n  d:\nbackground:\n{}\
-             rulings:\n  on:\n    choice: [one]\n    otherwise: one\n\
-             clauses:\n  - id: \"1\"\n    when: a and b and c and d\n    ruling: {{on: one}}\n",
+             rulings:\n  lamp:\n    choice: [dark, lit]\n    otherwise: dark\n\
+             clauses:\n  - id: \"1\"\n    when: a and b and c and d\n    ruling: {{lamp: lit}}\n",
             never.concat()
         );
         let ruleset = load_text("function.yaml", &text).unwrap();

@@ -243,15 +243,12 @@ fn add_comparison(ruleset: &Ruleset, words: &str, known: &mut Vocabulary) {
         }
     };
     add(words.to_owned(), is_true(&meant, Mode::ACTUAL));
-    let is_false = is_false(&meant, Mode::ACTUAL);
-    let contrary = contrary(&expr, words).filter(|contrary| {
-        meaning(ruleset, contrary)
-            .is_some_and(|(_, other)| is_true(&other, Mode::ACTUAL) == is_false)
-    });
-    add(
-        contrary.unwrap_or_else(|| format!("not ({words})")),
-        is_false,
-    );
+    let contrary = contrary(&expr, words);
+    let contrary = contrary.and_then(|words| Some((meaning(ruleset, &words)?.1, words)));
+    match contrary {
+        Some((contrary, words)) => add(words, is_true(&contrary, Mode::ACTUAL)),
+        None => add(format!("not ({words})"), is_false(&meant, Mode::ACTUAL)),
+    }
 }
 
 /// Whether cells of one attribute say the same: then their own words are as good.

@@ -44,6 +44,12 @@ pub struct Diagrams<'r> {
     stop: Stop,
 }
 
+/// What is left for a question.
+pub(super) struct SetAside {
+    work: usize,
+    steps: usize,
+}
+
 /// What all questions about a ruleset have in common. Clones share it, in whatever thread they are.
 #[derive(Clone)]
 pub struct Ready {
@@ -169,14 +175,20 @@ impl<'r> Diagrams<'r> {
         self.steps.set(work.saturating_mul(STEPS_FOR_A_NODE));
     }
 
-    /// Does work that is no part of what the question may need, with so many nodes of its own.
-    pub(super) fn aside<T>(&mut self, work: usize, done: impl FnOnce(&mut Self) -> T) -> T {
-        let before = (self.work, self.steps.get());
+    /// Sets aside what is left for the question and allows so many nodes for something else.
+    pub(super) fn set_aside(&mut self, work: usize) -> SetAside {
+        let left = SetAside {
+            work: self.work,
+            steps: self.steps.get(),
+        };
         self.allow(work);
-        let made = done(self);
-        self.work = before.0;
-        self.steps.set(before.1);
-        made
+        left
+    }
+
+    /// Takes up the question again with what was set aside for it.
+    pub(super) fn take_up(&mut self, left: SetAside) {
+        self.work = left.work;
+        self.steps.set(left.steps);
     }
 
     /// What words of the ruleset stand for, as far as that was worked out; `None` where it is of no use.

@@ -13,10 +13,13 @@ use std::collections::BTreeMap;
 use std::rc::Rc;
 
 /// How many choices of a line are tried to find a smaller cover.
-const MOST_CHOICES: usize = 400;
+const MOST_CHOICES: usize = 1_500;
 
 /// Covers of more lines than this are left as they are.
-const MOST_IMPROVED: usize = 9;
+const MOST_IMPROVED: usize = 12;
+
+/// Nodes that may be made to find a smaller cover, and shorter lines.
+const FAVOUR: usize = 1_000_000;
 
 /// Lines that were chosen.
 pub(super) struct Chosen {
@@ -65,7 +68,7 @@ pub(super) fn choose<'r>(
     // What cells can say is said by cells, and gets its name later.
     let mut further = Vec::new();
     for atom in atoms {
-        if !atom.is_box && !diagrams.and(outside, &atom.set)?.is_false() {
+        if !atom.is_box && !diagrams.minus(outside, &atom.set)?.is_false() {
             further.push(atom);
         }
     }
@@ -79,16 +82,19 @@ pub(super) fn choose<'r>(
     };
     let mut chosen = covering.greedy()?;
     let mut needed = usize::from(!chosen.is_empty());
-    if chosen.len() > 1 && chosen.len() <= MOST_IMPROVED {
-        // A better cover is a favour: without it the first one stands.
-        if let Ok((better, bound)) = covering.improved(chosen.len()) {
-            needed = bound;
-            chosen = better.unwrap_or(chosen);
-        }
+    // What makes a cover better is a favour: without it the first one stands.
+    let left = covering.diagrams.set_aside(FAVOUR);
+    if chosen.len() > 1
+        && chosen.len() <= MOST_IMPROVED
+        && let Ok((better, bound)) = covering.improved(chosen.len())
+    {
+        needed = bound;
+        chosen = better.unwrap_or(chosen);
     }
     if let Ok(shorter) = covering.shortened(&chosen) {
         chosen = shorter;
     }
+    covering.diagrams.take_up(left);
     Ok(Chosen {
         lines: chosen.iter().map(|prime| prime.line.clone()).collect(),
         needed,
@@ -159,24 +165,36 @@ impl Covering<'_, '_, '_> {
             let Ok(Some(around)) = self.primes(&left) else {
                 break;
             };
-            let mut best: Option<(num_bigint::BigUint, Rc<Prime>, Set)> = None;
+            let mut best: Option<(Rc<Prime>, Set)> = None;
             for prime in &around.primes {
                 let gained = self.diagrams.and(&prime.covered, &left)?;
-                let count = self.diagrams.count(&gained)?;
-                let better = best.as_ref().is_none_or(|(most, known, _)| {
-                    count > *most || count == *most && prime.length < known.length
-                });
+                let better = match &best {
+                    None => true,
+                    // They come shortest first: of two that gain the same, the first stays.
+                    Some((_, known)) => self.gains_more(&gained, known)?,
+                };
                 if better {
-                    best = Some((count, Rc::clone(prime), gained));
+                    best = Some((Rc::clone(prime), gained));
                 }
             }
-            let Some((_, prime, gained)) = best else {
+            let Some((prime, gained)) = best else {
                 break;
             };
             left = self.diagrams.minus(&left, &gained)?;
             chosen.push(prime);
         }
         Ok(chosen)
+    }
+
+    /// Whether there are more scenarios in the one than in the other.
+    fn gains_more(&mut self, one: &Set, other: &Set) -> Result<bool, TooLarge> {
+        if self.diagrams.minus(one, other)?.is_false() {
+            return Ok(false);
+        }
+        if self.diagrams.minus(other, one)?.is_false() {
+            return Ok(true);
+        }
+        Ok(self.diagrams.count(one)? > self.diagrams.count(other)?)
     }
 
     /// A cover of fewer lines than so many, if there is one; and how many are needed.

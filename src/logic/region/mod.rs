@@ -19,6 +19,9 @@ use crate::model::AttributeId;
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
+/// Nodes that may be made to find names for the parts of one line.
+const NAMING: usize = 200_000;
+
 /// A general condition: a box of cells, within which some more conditions hold.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Line {
@@ -75,9 +78,13 @@ impl Diagrams<'_> {
         let mut chosen = cover::choose(self, set, &outside, wanted)?;
         let mut lines = Vec::with_capacity(chosen.lines.len());
         for line in chosen.lines {
-            lines.push(self.name_parts(line, within, wanted)?);
+            // Names are a favour: without them the line is as right.
+            let left = self.set_aside(NAMING);
+            let named = self.name_parts(&line, within, wanted);
+            self.take_up(left);
+            lines.push(named.unwrap_or(line));
         }
-        let lines = self.gather_items(lines)?;
+        let lines = self.gather_items(lines);
         // What was put together from parts is proved as a whole.
         let mut left = Set::clone(set);
         for line in &lines {

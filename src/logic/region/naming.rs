@@ -42,19 +42,19 @@ impl Diagrams<'_> {
     /// A line with whatever parts of it have a name called by it, where that is not longer.
     pub(super) fn name_parts(
         &mut self,
-        line: Line,
+        line: &Line,
         within: &Set,
         wanted: Wanted<'_>,
     ) -> Result<Line, TooLarge> {
-        let boxed = self.boxed(&line)?;
+        let boxed = self.boxed(line)?;
         let whole = self.and(&boxed, within)?;
         let Some(point) = self.most_ordinary_cells(&whole) else {
-            return Ok(line);
+            return Ok(line.clone());
         };
         let mut atoms = self.atoms(wanted.vocabulary, wanted.mentioned);
         atoms.retain(|atom| self.contains(&atom.set, &point));
         atoms.sort_by_key(|atom| std::cmp::Reverse((atom.reads.len(), atom.is_term)));
-        let mut line = line;
+        let mut line = line.clone();
         for atom in atoms {
             let said = line.speaks_of(self.layers());
             if line.named.contains(&atom) || said.is_disjoint(&atom.reads) {
@@ -225,7 +225,7 @@ impl Diagrams<'_> {
     }
 
     /// Lines that differ only in which one item of a list they ask for, as one line.
-    pub(super) fn gather_items(&mut self, lines: Vec<Line>) -> Result<Vec<Line>, TooLarge> {
+    pub(super) fn gather_items(&mut self, lines: Vec<Line>) -> Vec<Line> {
         let mut groups: BTreeMap<(Line, AttributeId, usize), Vec<(usize, usize)>> = BTreeMap::new();
         for (index, line) in lines.iter().enumerate() {
             for (rest, attribute, item, cell) in self.single_items(line) {
@@ -258,12 +258,12 @@ impl Diagrams<'_> {
             made.insert(*first, line);
         }
         let lines = lines.into_iter().enumerate();
-        Ok(lines
+        lines
             .filter_map(|(index, line)| match made.remove(&index) {
                 Some(together) => Some(together),
                 None => (!gone.contains(&index)).then_some(line),
             })
-            .collect())
+            .collect()
     }
 
     /// The ways in which a line asks for a single item of a list (its cell is 1) or asks that it be

@@ -1,7 +1,7 @@
 //! What a ruleset has words for, besides the values of its attributes.
 
-use crate::logic::Formula;
 use crate::logic::diagram::{Diagrams, Set};
+use crate::logic::{Formula, attributes_asked_by};
 use crate::model::AttributeId;
 use std::cmp::Ordering;
 use std::collections::{BTreeMap, BTreeSet};
@@ -11,7 +11,7 @@ use std::sync::Arc;
 const MOST: usize = 48;
 
 /// Nodes that may be made for one phrase.
-const WORK: usize = 200_000;
+const WORK: usize = 1_000_000;
 
 /// A condition that has words of its own.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -78,23 +78,37 @@ impl Diagrams<'_> {
         vocabulary: &Vocabulary,
         mentioned: &BTreeSet<AttributeId>,
     ) -> Vec<Arc<Atom>> {
-        let useful = vocabulary
-            .phrases
-            .iter()
-            .filter(|phrase| phrase.reads.iter().all(|id| mentioned.contains(id)));
+        let known = self.with_asking(mentioned);
+        let phrases = vocabulary.phrases.iter();
+        let useful = phrases.filter(|phrase| phrase.reads.is_subset(&known));
         let useful: Vec<&Phrase> = useful.take(MOST).collect();
         let mut atoms = Vec::new();
         for phrase in useful {
             let known = self.worded().get(&phrase.words).cloned();
             let atom = known.unwrap_or_else(|| {
                 // Its work is no part of the question's, which may be the first that needs it or not.
-                let made = self.aside(WORK, |diagrams| diagrams.atom(phrase));
+                let left = self.set_aside(WORK);
+                let made = self.atom(phrase);
+                self.take_up(left);
                 self.worded().insert(phrase.words.clone(), made.clone());
                 made
             });
             atoms.extend(atom);
         }
         atoms
+    }
+
+    /// These attributes, and those that decide whether they are asked.
+    fn with_asking(&self, mentioned: &BTreeSet<AttributeId>) -> BTreeSet<AttributeId> {
+        let ruleset = self.theory().ruleset();
+        let mut known = mentioned.clone();
+        let mut open: Vec<AttributeId> = mentioned.iter().copied().collect();
+        while let Some(id) = open.pop() {
+            let asked_by = attributes_asked_by(ruleset, id);
+            let more = asked_by.ones().map(AttributeId::new);
+            open.extend(more.filter(|id| known.insert(*id)));
+        }
+        known
     }
 
     fn atom(&mut self, phrase: &Phrase) -> Option<Arc<Atom>> {
