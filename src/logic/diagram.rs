@@ -45,6 +45,7 @@ pub struct Diagrams<'r> {
 }
 
 /// What is left for a question.
+#[derive(Clone, Copy)]
 pub(super) struct SetAside {
     work: usize,
     steps: usize,

@@ -16,6 +16,9 @@ const MOST_NODES: usize = 2_000_000;
 /// Where a path goes on from a node with a cell; nowhere where no scenario goes there.
 const NOWHERE: u32 = u32::MAX;
 
+/// The shortest way to a node: how long it is, from which node of the level above, by which cell.
+type Way = Option<(u64, u32, usize)>;
+
 /// Cells that are wanted, by layer; a layer that is not named is free.
 pub type Cells = BTreeMap<usize, usize>;
 
@@ -166,8 +169,6 @@ impl Paths {
         if self.empty {
             return None;
         }
-        // For each level and node the shortest way there, and where it came from with which cell.
-        type Way = Option<(u64, u32, usize)>;
         let mut ways: Vec<Vec<Way>> = vec![vec![Some((0, 0, 0))]];
         for (index, level) in self.levels.iter().enumerate() {
             let width = self.levels.get(index + 1).map_or(1, Vec::len);

@@ -3,7 +3,7 @@
 //! First the line is taken, again and again, that covers most of what is left. Then a bound is
 //! looked for: scenarios of which no two lie within one line need a line each. Where the two numbers
 //! differ, covers of fewer lines are tried, one scenario after the other, until there is one or until
-//! it has been tried long enough (the covering step of McCluskey, Minimization of Boolean functions,
+//! it has been tried long enough (the covering step of E. J. `McCluskey`, Minimization of Boolean functions,
 //! Bell System Technical Journal 35, 1956).
 
 use super::widen::Widening;
@@ -35,6 +35,9 @@ struct Prime {
     length: Length,
 }
 
+/// Lines that together cover a set.
+type Cover = Vec<Rc<Prime>>;
+
 /// How much has to be read: parts, those that nobody expects twice; cells; characters.
 type Length = (usize, usize, usize);
 
@@ -57,8 +60,8 @@ struct Covering<'d, 'r, 'v> {
 ///
 /// # Errors
 /// [`TooLarge`] where it needs more work than is left.
-pub(super) fn choose<'r>(
-    diagrams: &mut Diagrams<'r>,
+pub(super) fn choose(
+    diagrams: &mut Diagrams<'_>,
     set: &Set,
     outside: &Set,
     wanted: Wanted<'_>,
@@ -122,7 +125,7 @@ impl Covering<'_, '_, '_> {
                 length,
             }));
         }
-        primes.sort_by(|one, other| one.length.cmp(&other.length));
+        primes.sort_by_key(|one| one.length);
         let mut kept: Vec<Rc<Prime>> = Vec::new();
         for prime in primes {
             if !kept.iter().any(|known| known.covered == prime.covered) {
@@ -158,7 +161,7 @@ impl Covering<'_, '_, '_> {
     }
 
     /// Takes the line that covers most of what is left, until nothing is.
-    fn greedy(&mut self) -> Result<Vec<Rc<Prime>>, TooLarge> {
+    fn greedy(&mut self) -> Result<Cover, TooLarge> {
         let mut left = Set::clone(&self.set);
         let mut chosen: Vec<Rc<Prime>> = Vec::new();
         while !left.is_false() && chosen.len() < self.wanted.most && !self.diagrams.is_exhausted() {
@@ -198,7 +201,7 @@ impl Covering<'_, '_, '_> {
     }
 
     /// A cover of fewer lines than so many, if there is one; and how many are needed.
-    fn improved(&mut self, than: usize) -> Result<(Option<Vec<Rc<Prime>>>, usize), TooLarge> {
+    fn improved(&mut self, than: usize) -> Result<(Option<Cover>, usize), TooLarge> {
         let mut needed = 0;
         let mut apart = Set::clone(&self.set);
         while let Some(around) = self.primes(&apart)? {
@@ -257,7 +260,7 @@ impl Covering<'_, '_, '_> {
     }
 
     /// Each line exchanged for the shortest that covers what no other line does.
-    fn shortened(&mut self, chosen: &[Rc<Prime>]) -> Result<Vec<Rc<Prime>>, TooLarge> {
+    fn shortened(&mut self, chosen: &[Rc<Prime>]) -> Result<Cover, TooLarge> {
         let mut lines: Vec<Rc<Prime>> = chosen.to_vec();
         let mut index = 0;
         while index < lines.len() {
@@ -294,7 +297,7 @@ impl Covering<'_, '_, '_> {
 
 /// What came of looking for a cover.
 enum Tried {
-    Found(Vec<Rc<Prime>>),
+    Found(Cover),
     /// There is none.
     None,
     /// Not all could be tried.
