@@ -15,6 +15,7 @@ pub mod model;
 pub mod narration;
 pub mod problem;
 pub mod proof;
+pub mod quiz;
 pub mod read;
 pub mod report;
 pub mod scenario;

@@ -23,6 +23,7 @@ const LAYERS: &[&[&str]] = &[
     &["labels"],
     &["narration"],
     &["amendment", "graph", "scenario", "cases", "proof"],
+    &["quiz"],
     &["report"],
     &["cli"],
 ];

@@ -64,6 +64,8 @@ pub(super) enum Command {
     Scenarios(super::scenarios::Scenarios),
     /// Say what rests on a thing, and what it can change of it, by proof
     Affected(super::affected::Affected),
+    /// Make questions with a key: situations in parts that differ in one fact
+    Quiz(super::quiz::Quiz),
     /// Show what rests on what: attributes, terms, clauses, rulings, principles
     Graph(super::graph::Graph),
     /// Write a small commented ruleset to start from

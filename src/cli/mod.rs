@@ -17,6 +17,7 @@ mod input;
 mod new;
 mod prompt;
 mod prove;
+mod quiz;
 mod recheck;
 mod ruling;
 mod scenarios;
@@ -78,6 +79,7 @@ pub fn run() -> ExitCode {
         Command::Cases(options) => cases::run(&options),
         Command::Scenarios(options) => scenarios::run(&options),
         Command::Affected(options) => affected::run(&options),
+        Command::Quiz(options) => quiz::run(&options),
         Command::Graph(options) => graph::run(&options),
         Command::New(options) => new::run(&options),
         Command::Explain(options) => explain::run(&options),

@@ -8,6 +8,7 @@ mod cases;
 mod graph;
 mod proof;
 mod protocol;
+mod quiz;
 mod ruling;
 mod scenarios;
 mod vetted;
@@ -18,6 +19,7 @@ pub use cases::cases;
 pub use graph::graph;
 pub use proof::rechecked;
 pub use protocol::protocol;
+pub use quiz::quiz;
 pub use ruling::ruling;
 pub use scenarios::scenarios;
 pub use vetted::vetted;
@@ -47,6 +49,7 @@ pub fn schemas() -> Result<Vec<(&'static str, String)>, serde_json::Error> {
         ("graph-1.json", schema_of::<graph::GraphReport>()?),
         ("problems-1.json", schema_of::<ProblemsReport>()?),
         ("protocol-1.json", schema_of::<protocol::ProtocolReport>()?),
+        ("quiz-1.json", schema_of::<quiz::QuizReport>()?),
         ("ruling-1.json", schema_of::<ruling::RulingReport>()?),
         ("vet-1.json", schema_of::<vetted::VetReport>()?),
         ("when-1.json", schema_of::<when::WhenReport>()?),

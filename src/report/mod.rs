@@ -8,6 +8,7 @@ pub mod dot;
 pub mod explain;
 pub mod json;
 mod leaf;
+pub mod quiz;
 pub mod redline;
 pub mod scenarios;
 pub mod text;

@@ -43,6 +43,7 @@ pub use grey::Grey;
 pub use legal::Legal;
 pub use pair::{Contrast, NoPair, Pair, is_independent};
 pub use parts::{Bearing, MOST_PARTS, Part, PartPlace, Parts};
+pub(crate) use study::Study;
 pub use study::Wanted;
 pub use telling::{Entry, Nothing, Request, Sort, Telling, telling};
 pub use threshold::Threshold;

@@ -1,0 +1,179 @@
+//! Why a part is ruled as it is, in sentences for the key.
+
+use super::Answer;
+use super::answer::Settled;
+use crate::analysis::and_list;
+use crate::labels;
+use crate::logic::{Basis, Outcome};
+use crate::model::{ClauseId, DimensionId, Ruleset};
+use crate::narration::{self, cited, clauses_named, ruled, ruling_told};
+use crate::scenario::{Reason, reasons};
+use std::collections::BTreeSet;
+
+/// The clauses that an answer rests on; of a judgement, those of every reading.
+pub(super) fn rests_on(ruleset: &Ruleset, settled: &Settled, on: DimensionId) -> Vec<ClauseId> {
+    let mut all = Vec::new();
+    for (_, said) in &settled.ways {
+        for clause in cited(ruleset, said, on) {
+            if !all.contains(&clause) {
+                all.push(clause);
+            }
+        }
+    }
+    all
+}
+
+/// Why it is ruled so; `first` is what is said about the first part, where this is another one.
+pub(super) fn because(
+    ruleset: &Ruleset,
+    settled: &Settled,
+    on: DimensionId,
+    first: Option<&Outcome>,
+) -> Vec<String> {
+    if settled.answer.is(&Answer::Judgement) {
+        return by_reading(ruleset, settled, on);
+    }
+    let Some((_, said)) = settled.first() else {
+        return Vec::new();
+    };
+    let mut sentences = vec![rules(ruleset, said, on)];
+    sentences.extend(chain(ruleset, said, on));
+    sentences.extend(exceptions(ruleset, said, on));
+    if let Some(first) = first {
+        sentences.extend(turned(ruleset, first, said, on));
+    }
+    sentences
+}
+
+/// `Clause 4.2 (Weight on a straight arm) rules: disqualification.`
+fn rules(ruleset: &Ruleset, said: &Outcome, on: DimensionId) -> String {
+    let Some(ruling) = said.rulings.get(on.index()) else {
+        return String::new();
+    };
+    let words = ruled(ruleset, on, *ruling);
+    let speaking: Vec<ClauseId> = cited(ruleset, said, on)
+        .into_iter()
+        .filter(|id| ruleset[*id].ruling_on(on).is_some())
+        .collect();
+    match (ruling.basis, speaking.as_slice()) {
+        (Basis::Clauses, [one]) => format!("Clause {} rules: {words}.", labels::clause(ruleset, *one)),
+        (Basis::Clauses, several) if !several.is_empty() => {
+            let names: Vec<String> = several
+                .iter()
+                .map(|id| labels::clause(ruleset, *id))
+                .collect();
+            format!("Clauses {} rule together: {words}.", and_list(&names))
+        }
+        (Basis::Default, _) => format!("No clause that is met rules on it, so what holds otherwise holds: {words}."),
+        _ => format!("No clause that is met rules on it, and none has to: {words}."),
+    }
+}
+
+/// The other rulings that it rests on.
+fn chain(ruleset: &Ruleset, said: &Outcome, on: DimensionId) -> Option<String> {
+    let links: Vec<String> = rulings_below(ruleset, said, on)
+        .into_iter()
+        .map(|below| ruling_told(ruleset, said, below))
+        .collect();
+    (!links.is_empty()).then(|| format!("That rests on {}.", and_list(&links)))
+}
+
+/// The dimensions that the clauses read, from which a ruling comes, directly or through others.
+pub(super) fn rulings_below(
+    ruleset: &Ruleset,
+    said: &Outcome,
+    on: DimensionId,
+) -> Vec<DimensionId> {
+    let read: BTreeSet<DimensionId> = cited(ruleset, said, on)
+        .iter()
+        .flat_map(|id| crate::logic::dimensions_read(&ruleset[*id].when))
+        .filter(|below| *below != on)
+        .collect();
+    read.into_iter().collect()
+}
+
+/// The clauses that rule on it, or on what it rests on, are met, and give way.
+pub(super) fn giving_way(ruleset: &Ruleset, said: &Outcome, on: DimensionId) -> Vec<Reason> {
+    let mut about = rulings_below(ruleset, said, on);
+    about.push(on);
+    reasons(ruleset, said)
+        .into_iter()
+        .filter(|reason| {
+            let mut rulings = reason.rulings.iter();
+            rulings.any(|given| {
+                about.contains(&given.dimension)
+                    && !(reason.disapplied_by.is_empty() && given.displaced_by.is_empty())
+            })
+        })
+        .collect()
+}
+
+fn exceptions(ruleset: &Ruleset, said: &Outcome, on: DimensionId) -> Vec<String> {
+    let sentence = |reason: &Reason| {
+        let name = labels::clause(ruleset, reason.clause);
+        if !reason.disapplied_by.is_empty() {
+            let by = clauses_named(ruleset, &reason.disapplied_by);
+            return format!("Clause {name} is met as well, but {by} takes it away.");
+        }
+        let mut by: Vec<ClauseId> = Vec::new();
+        for given in &reason.rulings {
+            by.extend(given.displaced_by.iter().copied().filter(|id| !by.contains(id)).collect::<Vec<_>>());
+        }
+        let by = clauses_named(ruleset, &by);
+        format!("Clause {name} is met as well, but gives way to {by}.")
+    };
+    giving_way(ruleset, said, on).iter().map(sentence).collect()
+}
+
+/// What is met, or no longer met, because of the fact that differs.
+fn turned(
+    ruleset: &Ruleset,
+    first: &Outcome,
+    said: &Outcome,
+    on: DimensionId,
+) -> Option<String> {
+    let mut about: BTreeSet<DimensionId> = BTreeSet::from([on]);
+    about.extend(rulings_below(ruleset, first, on));
+    about.extend(rulings_below(ruleset, said, on));
+    let speaks = |id: &ClauseId| {
+        let clause = &ruleset[*id];
+        let matters = about.iter().any(|on| clause.ruling_on(*on).is_some());
+        matters || !clause.disapplies.is_empty()
+    };
+    let only = |here: &Outcome, there: &Outcome| -> Vec<ClauseId> {
+        let met = here.met.ones().filter(|index| !there.met.contains(*index));
+        met.map(ClauseId::new).filter(speaks).collect()
+    };
+    let (new, gone) = (only(said, first), only(first, said));
+    let is = |ids: &[ClauseId]| if ids.len() == 1 { "is" } else { "are" };
+    let mut changes = Vec::new();
+    if !gone.is_empty() {
+        changes.push(format!("{} {} no longer met", clauses_named(ruleset, &gone), is(&gone)));
+    }
+    if !new.is_empty() {
+        changes.push(format!("{} {} now met", clauses_named(ruleset, &new), is(&new)));
+    }
+    match (changes.is_empty(), first.rulings.get(on.index()), said.rulings.get(on.index())) {
+        (false, ..) => Some(format!("Against (a), {}.", changes.join(", and "))),
+        (true, Some(one), Some(other)) if crate::logic::same_ruling(*one, *other) => {
+            Some("Against (a), no clause that matters comes or goes.".to_owned())
+        }
+        _ => None,
+    }
+}
+
+fn by_reading(ruleset: &Ruleset, settled: &Settled, on: DimensionId) -> Vec<String> {
+    let mut sentences = vec![
+        "The text leaves a word open here, and careful officials may read it either way.".to_owned(),
+    ];
+    for (scenario, said) in &settled.ways {
+        let read: Vec<String> = settled
+            .open
+            .iter()
+            .filter_map(|id| scenario.get(*id).map(|code| narration::statement(ruleset, *id, code)))
+            .collect();
+        let told = ruling_told(ruleset, said, on);
+        sentences.push(format!("Where {}: {told}.", and_list(&read)));
+    }
+    sentences
+}

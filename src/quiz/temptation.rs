@@ -1,0 +1,249 @@
+//! Why somebody might give a wrong answer: the clause that it would follow from.
+
+use super::Answer;
+use super::answer::Settled;
+use crate::labels;
+use crate::logic::{Basis, Evaluator, Outcome, Ruling, Scenario, Truth};
+use crate::model::{ClauseId, DimensionId, Ruleset, ValueSet};
+use crate::narration::clauses_named;
+use crate::scenario::{Bearing, Parts, reasons};
+use std::collections::BTreeMap;
+
+/// Why a wrong answer tempts. The most tempting first.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Temptation {
+    /// The clause rules so and is met, but others take it away.
+    Disapplied {
+        /// The clause.
+        clause: ClauseId,
+        /// What takes it away.
+        by: Vec<ClauseId>,
+    },
+    /// The clause rules so and is met, but others prevail over it.
+    Displaced {
+        /// The clause.
+        clause: ClauseId,
+        /// What prevails.
+        by: Vec<ClauseId>,
+    },
+    /// The clause rules so and stands, but another ruling counts, or not it alone.
+    Outweighed {
+        /// The clause.
+        clause: ClauseId,
+    },
+    /// The clause rules so and would be met, but for one part of its condition.
+    NearlyMet {
+        /// The clause.
+        clause: ClauseId,
+        /// The part, as it is written.
+        part: String,
+    },
+    /// It is what holds where no clause rules.
+    NoClause {
+        /// The clauses that do rule here.
+        but: Vec<ClauseId>,
+    },
+    /// The clause rules so in other incidents.
+    NotMet {
+        /// The clause.
+        clause: ClauseId,
+    },
+    /// Words that can be read either way are in the rules.
+    Reading {
+        /// Whether one is open in this very incident, and the ruling the same however it is read.
+        open: bool,
+    },
+    /// It holds under one reading of a word, and not under the other.
+    OneReading,
+    /// No clause rules so at all.
+    Nothing,
+}
+
+impl Temptation {
+    /// The clause that the answer would follow from.
+    pub fn clause(&self) -> Option<ClauseId> {
+        match self {
+            Temptation::Disapplied { clause, .. }
+            | Temptation::Displaced { clause, .. }
+            | Temptation::Outweighed { clause }
+            | Temptation::NearlyMet { clause, .. }
+            | Temptation::NotMet { clause } => Some(*clause),
+            _ => None,
+        }
+    }
+
+    /// How far it is from tempting: 0 most.
+    pub(super) fn rank(&self) -> u8 {
+        match self {
+            Temptation::Disapplied { .. }
+            | Temptation::Displaced { .. }
+            | Temptation::Outweighed { .. }
+            | Temptation::OneReading => 0,
+            Temptation::NearlyMet { .. } | Temptation::Reading { open: true } => 1,
+            Temptation::NoClause { .. } => 2,
+            Temptation::NotMet { .. } | Temptation::Reading { open: false } => 3,
+            Temptation::Nothing => 4,
+        }
+    }
+
+    /// In a sentence.
+    pub fn words(&self, ruleset: &Ruleset) -> String {
+        let named = |id: &ClauseId| labels::clause(ruleset, *id);
+        let all = |ids: &[ClauseId]| clauses_named(ruleset, ids);
+        match self {
+            Temptation::Disapplied { clause, by } => format!(
+                "It would follow from clause {}, which is met; but {} takes it away.",
+                named(clause),
+                all(by)
+            ),
+            Temptation::Displaced { clause, by } => format!(
+                "It would follow from clause {}, which is met; but it gives way to {}.",
+                named(clause),
+                all(by)
+            ),
+            Temptation::Outweighed { clause } => format!(
+                "Clause {} rules so and stands, but it is not what comes out of all that is ruled.",
+                named(clause)
+            ),
+            Temptation::NearlyMet { clause, part } => format!(
+                "It would follow from clause {}; but that is not met, since `{part}` is not so.",
+                named(clause)
+            ),
+            Temptation::NoClause { but } => format!(
+                "It is what holds where no clause rules; but {} {} here.",
+                all(but),
+                if but.len() == 1 { "does" } else { "do" }
+            ),
+            Temptation::NotMet { clause } => {
+                format!("Clause {} rules so, but it is not met here.", named(clause))
+            }
+            Temptation::Reading { open: true } => {
+                "A word is open here, but the ruling is the same however it is read.".to_owned()
+            }
+            Temptation::Reading { open: false } => {
+                "No word is open here: the facts settle every one.".to_owned()
+            }
+            Temptation::OneReading => {
+                "It is ruled so under one reading of a word that is open here, and otherwise under the other."
+                    .to_owned()
+            }
+            Temptation::Nothing => "No clause rules so in any incident like this.".to_owned(),
+        }
+    }
+}
+
+/// Finds what tempts, keeping the parts of conditions that it has taken apart.
+pub(super) struct Tempter<'r> {
+    ruleset: &'r Ruleset,
+    parts: BTreeMap<ClauseId, Parts>,
+}
+
+impl<'r> Tempter<'r> {
+    pub(super) fn new(ruleset: &'r Ruleset) -> Self {
+        Tempter {
+            ruleset,
+            parts: BTreeMap::new(),
+        }
+    }
+
+    /// Why somebody might give this wrong answer.
+    pub(super) fn tempts(
+        &mut self,
+        settled: &Settled,
+        on: DimensionId,
+        wrong: &Answer,
+    ) -> Temptation {
+        let Answer::Ruled(wrong) = wrong else {
+            return Temptation::Reading {
+                open: !settled.open.is_empty(),
+            };
+        };
+        let by_reading = settled.answer.is(&Answer::Judgement)
+            && settled.ways.iter().any(|(_, said)| {
+                let ruling = said.rulings.get(on.index());
+                ruling.is_some_and(|ruling| Answer::Ruled(*ruling).is(&Answer::Ruled(*wrong)))
+            });
+        if by_reading {
+            return Temptation::OneReading;
+        }
+        let Some((scenario, said)) = settled.first() else {
+            return Temptation::Nothing;
+        };
+        let mut found = self.by_clauses(scenario, said, on, wrong.values);
+        if self.ruleset[on].otherwise == Some(wrong.values)
+            && let Some(Ruling {
+                basis: Basis::Clauses,
+                ..
+            }) = said.rulings.get(on.index())
+        {
+            let but = said.standing.get(on.index()).cloned().unwrap_or_default();
+            found.push(Temptation::NoClause { but });
+        }
+        let best = found.into_iter().min_by_key(|tempts| (tempts.rank(), tempts.clone()));
+        best.unwrap_or(Temptation::Nothing)
+    }
+
+    fn by_clauses(
+        &mut self,
+        scenario: &Scenario,
+        said: &Outcome,
+        on: DimensionId,
+        wrong: ValueSet,
+    ) -> Vec<Temptation> {
+        let ruleset = self.ruleset;
+        let mut found = Vec::new();
+        for reason in reasons(ruleset, said) {
+            let clause = reason.clause;
+            let given = reason.rulings.iter().find(|given| given.dimension == on);
+            let Some(given) = given.filter(|given| given.values == wrong) else {
+                continue;
+            };
+            found.push(if !reason.disapplied_by.is_empty() {
+                Temptation::Disapplied {
+                    clause,
+                    by: reason.disapplied_by.clone(),
+                }
+            } else if given.displaced_by.is_empty() {
+                Temptation::Outweighed { clause }
+            } else {
+                Temptation::Displaced {
+                    clause,
+                    by: given.displaced_by.clone(),
+                }
+            });
+        }
+        let ids = (0..ruleset.clauses.len()).map(ClauseId::new);
+        let unmet = ids.filter(|id| {
+            !said.met.contains(id.index()) && ruleset[*id].ruling_on(on) == Some(wrong)
+        });
+        for clause in unmet {
+            found.push(match self.missing(clause, scenario, said) {
+                Some(part) => Temptation::NearlyMet { clause, part },
+                None => Temptation::NotMet { clause },
+            });
+        }
+        found
+    }
+
+    /// The one part for want of which a clause is not met.
+    fn missing(&mut self, clause: ClauseId, scenario: &Scenario, said: &Outcome) -> Option<String> {
+        let ruleset = self.ruleset;
+        let parts = self
+            .parts
+            .entry(clause)
+            .or_insert_with(|| Parts::of(ruleset, clause));
+        let evaluator = Evaluator::new(ruleset);
+        let mut failing = parts.parts.iter().filter(|part| {
+            let truth = evaluator.truth(
+                &part.condition,
+                crate::logic::Unasked::Neither,
+                scenario,
+                said,
+            );
+            // Of something that isn't asked at all nobody would think.
+            truth != Truth::Neither
+                && part.bearing(evaluator, scenario, said, false) == Bearing::Fails
+        });
+        failing.next().map(|part| part.words(ruleset))
+    }
+}
