@@ -486,6 +486,7 @@ fn a_report_goes_to_a_file_and_never_over_what_it_is_made_from() {
         (&["when", "small", "penalty is out"], &["small"]),
         (&["cases", "small", "book"], &["small", "book"]),
         (&["scenarios", "small"], &["small"]),
+        (&["quiz", "small"], &["small"]),
     ] {
         for input in inputs {
             kept(arguments, input);

@@ -17,7 +17,7 @@ use evenhand::logic::{
 use evenhand::model::{AttributeId, DimensionId, Origin, Ruleset};
 use evenhand::quiz::{Answer, Form, Level, Part, Question, Quiz, Request, Temptation, quiz};
 use evenhand::report::quiz::{Paper, cards, markdown};
-use evenhand::scenario::Wanted;
+use evenhand::scenario::{Bearing, Parts, Wanted};
 use evenhand::solve::{Budget, scenarios};
 use proptest::prelude::*;
 use std::collections::BTreeSet;
@@ -131,7 +131,8 @@ fn check_offers(ruleset: &Ruleset, question: &Question) {
             }
             _ => panic!("a claim in the wrong form"),
         }
-        let said = evaluator.outcome(&part.scenario);
+        let scenario = &part.scenario;
+        let said = evaluator.outcome(scenario);
         for wrong in &part.wrong {
             assert!(!wrong.answer.is(&part.answer));
             let Answer::Ruled(ruling) = wrong.answer else {
@@ -146,7 +147,10 @@ fn check_offers(ruleset: &Ruleset, question: &Question) {
                 Temptation::Disapplied { clause, by } => {
                     assert!(said.met.contains(clause.index()) && !in_force(clause));
                     assert!(!by.is_empty() && by.iter().all(in_force));
-                    assert!(by.iter().all(|id| ruleset[*clause].disapplied_by.contains(id)));
+                    assert!(
+                        by.iter()
+                            .all(|id| ruleset[*clause].disapplied_by.contains(id))
+                    );
                 }
                 Temptation::Displaced { clause, by } => {
                     assert!(in_force(clause) && !said.stands(*clause, on));
@@ -154,8 +158,13 @@ fn check_offers(ruleset: &Ruleset, question: &Question) {
                     assert!(by.iter().all(|id| ruleset[*clause].yields_to.contains(id)));
                 }
                 Temptation::Outweighed { clause } => assert!(said.stands(*clause, on)),
-                Temptation::NearlyMet { clause, part } => {
-                    assert!(!said.met.contains(clause.index()) && !part.is_empty());
+                Temptation::NearlyMet { clause, here } => {
+                    assert!(!said.met.contains(clause.index()) && !here.is_empty());
+                    let parts = Parts::of(ruleset, *clause).parts;
+                    let fails = |part: &evenhand::scenario::Part| {
+                        part.bearing(evaluator, scenario, &said, false) == Bearing::Fails
+                    };
+                    assert!(parts.iter().any(fails));
                 }
                 Temptation::NotMet { clause } => assert!(!said.met.contains(clause.index())),
                 Temptation::NoClause { but } => {
@@ -235,7 +244,11 @@ fn a_level_is_kept_to_and_what_is_missing_is_said() {
     let ruleset = load("rulesets/throws.yaml");
     for level in [Level::Easy, Level::Medium, Level::Hard] {
         let made = asked(&ruleset, 4, Some(level), 1);
-        assert!(made.questions.iter().all(|it| it.difficulty.level() == level));
+        assert!(
+            made.questions
+                .iter()
+                .all(|it| it.difficulty.level() == level)
+        );
     }
     let made = asked(&ruleset, 500, Some(Level::Easy), 1);
     assert!(made.questions.len() < 500 && made.of_other_levels > 0);
@@ -260,20 +273,18 @@ fn cards_are_a_table_of_two_columns_with_a_card_for_each_part() {
 fn signs_of_the_page_in_labels_are_only_words() {
     let text = "
 ruleset: Signs
-edition: 1
+edition: \"1\"
 attributes:
   hit:
-    yes_no: true
     label: \"*hit* <b>hard</b> [so](x)\"
 rulings:
   play:
-    values: [on, off]
-    when_several: must_agree
-    otherwise: \"on\"
+    choice: [continues, stops]
+    otherwise: continues
 clauses:
   - id: \"1\"
     when: hit
-    ruling: {play: \"off\"}
+    ruling: {play: stops}
 ";
     let ruleset = match load_text("signs.yaml", text) {
         Ok(ruleset) => ruleset,
@@ -296,13 +307,19 @@ fn the_key_goes_to_a_file_of_its_own() {
         command.args(further).assert()
     };
     let paths = [&sheet, &key].map(|path| path.to_str().unwrap());
-    run(&["--format", "markdown", "--output", paths[0], "--key", paths[1]]).code(0);
+    run(&[
+        "--format", "markdown", "--output", paths[0], "--key", paths[1],
+    ])
+    .code(0);
     let [sheet, key] = [sheet, key].map(|path| fs::read_to_string(path).unwrap());
     assert!(!sheet.contains("Because") && key.contains("**Because**"));
     for page in [&sheet, &key] {
         assert!(page.contains("The appointed officials and the rules in force"));
     }
-    run(&["--format", "markdown", "--output", paths[0], "--key", paths[0]]).code(2);
+    run(&[
+        "--format", "markdown", "--output", paths[0], "--key", paths[0],
+    ])
+    .code(2);
     run(&["--format", "json", "--key", paths[1]]).code(2);
     run(&["--clause", "99"]).code(2);
     fs::remove_dir_all(folder).unwrap();

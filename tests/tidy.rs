@@ -43,7 +43,7 @@ const CRATES: &[(&str, &[&str])] = &[
     ("owo_colors", &["src/report/text/"]),
     ("textwrap", &["src/report/text/"]),
     ("pulldown_cmark", &["src/report/text/"]),
-    ("csv", &["src/cases/"]),
+    ("csv", &["src/cases/", "src/report/quiz.rs"]),
     ("calamine", &["src/cases/"]),
     ("rust_xlsxwriter", &["src/cases/"]),
     ("clap", &["src/cli/"]),

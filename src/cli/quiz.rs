@@ -46,12 +46,12 @@ pub(super) struct Quiz {
 }
 
 const HELP: &str = "\
-Without --key the key follows the questions. JSON and cards hold both.
+Without --key the key follows the questions. JSON and CSV hold both.
 
   evenhand quiz book.yaml --count 5 --clause 7
   evenhand quiz book.yaml --difficulty hard --seed 3
   evenhand quiz book.yaml --format markdown --output questions.md --key key.md
-  evenhand quiz book.yaml --format cards --output cards.csv
+  evenhand quiz book.yaml --format csv --output cards.csv
 
 Exit codes:
   0  the questions are there
@@ -79,7 +79,7 @@ enum QuizFormat {
     /// JSON, for programs
     Json,
     /// Flash cards: a table (CSV) with the columns front and back
-    Cards,
+    Csv,
 }
 
 pub(super) fn run(options: &Quiz) -> Result<Ending, Failure> {
@@ -96,9 +96,9 @@ pub(super) fn run(options: &Quiz) -> Result<Ending, Failure> {
         Ok(loaded) => loaded,
         Err(wrong) => return delivery.unusable(wrong),
     };
-    if options.key.is_some() && matches!(options.format, QuizFormat::Json | QuizFormat::Cards) {
+    if options.key.is_some() && matches!(options.format, QuizFormat::Json | QuizFormat::Csv) {
         return Err(Failure(
-            "--key goes with --format text and markdown; JSON and cards hold the key".to_owned(),
+            "--key goes with --format text and markdown; JSON and CSV hold the key".to_owned(),
         ));
     }
     let ruleset = &loaded.ruleset;
@@ -139,7 +139,7 @@ pub(super) fn run(options: &Quiz) -> Result<Ending, Failure> {
     };
     let sheet = match options.format {
         QuizFormat::Json => json::quiz(ruleset, &made).map_err(json_failed)?,
-        QuizFormat::Cards => cards(ruleset, &made).map_err(Failure)?,
+        QuizFormat::Csv => cards(ruleset, &made).map_err(Failure)?,
         QuizFormat::Text | QuizFormat::Markdown => page(paper, &delivery.look()),
     };
     delivery.deliver(&sheet)?;
@@ -151,5 +151,9 @@ pub(super) fn run(options: &Quiz) -> Result<Ending, Failure> {
         files::deliver(&page(Paper::Key, &look), Some(key), &others)?;
     }
     let short = made.stopped.is_some() && made.questions.len() < made.asked_for;
-    Ok(if short { Ending::Undecided } else { Ending::InOrder })
+    Ok(if short {
+        Ending::Undecided
+    } else {
+        Ending::InOrder
+    })
 }

@@ -64,10 +64,7 @@ impl<'r> Judge<'r> {
             if !is_fair(ruleset, on, ruling) {
                 return None;
             }
-            if ways
-                .iter()
-                .all(|(.., known)| !same_ruling(*known, ruling))
-            {
+            if ways.iter().all(|(.., known)| !same_ruling(*known, ruling)) {
                 ways.push((scenario, said, ruling));
             }
         }

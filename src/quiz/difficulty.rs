@@ -134,7 +134,11 @@ impl fmt::Display for Difficulty {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let reasons: Vec<String> = self.strains.iter().map(ToString::to_string).collect();
         match reasons.as_slice() {
-            [] => write!(f, "{}: one clause decides, on few facts", self.level()),
+            [] => write!(
+                f,
+                "{}: few facts decide, and no more than one clause",
+                self.level()
+            ),
             reasons => write!(f, "{}: {}", self.level(), reasons.join("; ")),
         }
     }

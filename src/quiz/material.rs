@@ -76,16 +76,24 @@ impl Draft {
     }
 }
 
-/// Says something about each part that is right or wrong, both in turn where chance allows.
-fn claim(
-    ruleset: &Ruleset,
-    on: DimensionId,
-    parts: &mut [Part],
-    named: bool,
-    chance: &mut Rand64,
-) {
-    let mut turn = chance.rand_range(0..2) == 0;
-    for part in parts {
+/// Says something about each part that is right or wrong, as chance has it; where there are several
+/// parts, something is right and something is wrong.
+fn claim(ruleset: &Ruleset, on: DimensionId, parts: &mut [Part], named: bool, chance: &mut Rand64) {
+    let mut coin = |sides: usize| {
+        let side = chance.rand_range(0..sides.max(1) as u64);
+        usize::try_from(side).unwrap_or(0)
+    };
+    let mut truthful: Vec<bool> = parts.iter().map(|_| coin(2) == 1).collect();
+    if truthful
+        .windows(2)
+        .all(|two| matches!(two, [one, other] if one == other))
+    {
+        let odd = coin(truthful.len());
+        if let Some(side) = truthful.get_mut(odd) {
+            *side = !*side;
+        }
+    }
+    for (part, truthful) in parts.iter_mut().zip(truthful) {
         let tempting = part
             .wrong
             .iter()
@@ -97,7 +105,7 @@ fn claim(
             ids.find(|id| ruleset[*id].ruling_on(on).is_some())
         };
         part.claim = Some(match tempting {
-            Some(wrong) if !turn => Claim {
+            Some(wrong) if !truthful => Claim {
                 answer: wrong.answer,
                 by: wrong.tempts.clause().filter(|_| named),
                 holds: false,
@@ -108,7 +116,6 @@ fn claim(
                 holds: true,
             },
         });
-        turn = !turn;
     }
 }
 
@@ -161,7 +168,8 @@ impl<'s, 'a, 'r> Maker<'s, 'a, 'r> {
         }
         let clauses = self.about(entry, &parts, on);
         let difficulty = difficulty(ruleset, &parts, on);
-        let options = self.options(&parts, on);
+        let beside = met(&parts);
+        let options = self.options(&parts, on, &beside);
         let matters = self.matters(&parts);
         let told = narration::tell(ruleset, &parts.first()?.settled.facts, Some(&matters));
         let opening = plain(ruleset, &first);
@@ -176,13 +184,15 @@ impl<'s, 'a, 'r> Maker<'s, 'a, 'r> {
                     .filter(|option| !option.is(&it.settled.answer))
                     .map(|option| Wrong {
                         answer: *option,
-                        tempts: self.tempter.tempts(&it.settled, on, option),
+                        tempts: self.tempter.tempts(&it.settled, on, option, &beside),
                     })
                     .collect();
                 Part {
                     told: match index {
                         0 => "It is as told.".to_owned(),
-                        _ => the_same_but(ruleset, &opening, &plain(ruleset, &it.scenario), &matters),
+                        _ => {
+                            the_same_but(ruleset, &opening, &plain(ruleset, &it.scenario), &matters)
+                        }
                     },
                     differs: it.differs,
                     claim: None,
@@ -284,7 +294,9 @@ impl<'s, 'a, 'r> Maker<'s, 'a, 'r> {
                 let Some(settled) = self.judge.settle(scenario, on) else {
                     continue;
                 };
-                let known = parts.iter().any(|part| part.settled.answer.is(&settled.answer));
+                let known = parts
+                    .iter()
+                    .any(|part| part.settled.answer.is(&settled.answer));
                 if known == fresh {
                     continue;
                 }
@@ -318,9 +330,9 @@ impl<'s, 'a, 'r> Maker<'s, 'a, 'r> {
             Entry::Legal(it) => vec![it.clause],
             Entry::Threshold(it) if !it.clauses.is_empty() => it.clauses.clone(),
             Entry::Threshold(_) | Entry::Grey(_) => {
-                let cited = parts.iter().flat_map(|part| {
-                    rests_on(self.study.ruleset, &part.settled, on)
-                });
+                let cited = parts
+                    .iter()
+                    .flat_map(|part| rests_on(self.study.ruleset, &part.settled, on));
                 let all: BTreeSet<ClauseId> = cited.collect();
                 all.into_iter().collect()
             }
@@ -329,7 +341,12 @@ impl<'s, 'a, 'r> Maker<'s, 'a, 'r> {
 
     /// The answers to choose from: all that are right in some part, then the most tempting, in the
     /// order of the dimension's values.
-    fn options(&mut self, parts: &[Candidate], on: DimensionId) -> Vec<Answer> {
+    fn options(
+        &mut self,
+        parts: &[Candidate],
+        on: DimensionId,
+        beside: &BTreeSet<ClauseId>,
+    ) -> Vec<Answer> {
         let ruleset = self.study.ruleset;
         let mut chosen: Vec<Answer> = Vec::new();
         let take = |chosen: &mut Vec<Answer>, answer: Answer| {
@@ -352,14 +369,19 @@ impl<'s, 'a, 'r> Maker<'s, 'a, 'r> {
                 values,
             });
             let ranks = parts.iter().map(|part| {
-                self.tempter.tempts(&part.settled, on, &answer).rank()
+                let tempts = self.tempter.tempts(&part.settled, on, &answer, beside);
+                tempts.rank()
             });
             let rank = ranks.min().unwrap_or(u8::MAX);
             tempting.push((rank, tempting.len(), answer));
         }
         tempting.sort_by_key(|(rank, place, _)| (*rank, *place));
         for (rank, _, answer) in tempting {
-            let wanted = if rank == 0 { MOST_OPTIONS } else { ENOUGH_OPTIONS };
+            let wanted = if rank == 0 {
+                MOST_OPTIONS
+            } else {
+                ENOUGH_OPTIONS
+            };
             if chosen.len() < wanted {
                 take(&mut chosen, answer);
             }
@@ -376,12 +398,22 @@ impl<'s, 'a, 'r> Maker<'s, 'a, 'r> {
     }
 }
 
+/// The clauses that are met in some part.
+fn met(parts: &[Candidate]) -> BTreeSet<ClauseId> {
+    let ways = parts.iter().flat_map(|part| &part.settled.ways);
+    ways.flat_map(|(_, said)| said.met.ones().map(ClauseId::new))
+        .collect()
+}
+
 /// The values that a ruling may come out as: one, or what clauses rule together.
 fn may_come_out(ruleset: &Ruleset, on: DimensionId) -> Vec<ValueSet> {
     let dimension = &ruleset[on];
     let mut all: Vec<ValueSet> = (0..dimension.values.len()).map(ValueSet::one).collect();
     if dimension.when_several == WhenSeveral::AllApply {
-        let ruled = ruleset.clauses.iter().filter_map(|clause| clause.ruling_on(on));
+        let ruled = ruleset
+            .clauses
+            .iter()
+            .filter_map(|clause| clause.ruling_on(on));
         for values in ruled.chain(dimension.otherwise) {
             if !all.contains(&values) {
                 all.push(values);
@@ -419,7 +451,8 @@ fn difficulty(ruleset: &Ruleset, parts: &[Candidate], on: DimensionId) -> Diffic
     let most = |of: &dyn Fn(&Outcome) -> usize| said().map(|(_, said)| of(said)).max().unwrap_or(0);
     let met = most(&|said| {
         let met = said.met.ones().map(ClauseId::new);
-        met.filter(|id| ruleset[*id].ruling_on(on).is_some()).count()
+        met.filter(|id| ruleset[*id].ruling_on(on).is_some())
+            .count()
     });
     let exceptions = most(&|said| giving_way(ruleset, said, on).len());
     let chain = most(&|said| rulings_below(ruleset, said, on).len());

@@ -10,11 +10,17 @@ use crate::narration::{self, cited, clauses_named, ruled, ruling_told};
 use crate::scenario::{Reason, reasons};
 use std::collections::BTreeSet;
 
-/// The clauses that an answer rests on; of a judgement, those of every reading.
+/// The clauses that an answer rests on; of a judgement, those of every reading. Where no clause rules
+/// because others gave way, those to which they gave way.
 pub(super) fn rests_on(ruleset: &Ruleset, settled: &Settled, on: DimensionId) -> Vec<ClauseId> {
     let mut all = Vec::new();
     for (_, said) in &settled.ways {
-        for clause in cited(ruleset, said, on) {
+        let mut found = cited(ruleset, said, on);
+        if found.is_empty() {
+            let giving_way = giving_way(ruleset, said, on);
+            found.extend(giving_way.iter().flat_map(gave_way_to));
+        }
+        for clause in found {
             if !all.contains(&clause) {
                 all.push(clause);
             }
@@ -56,7 +62,9 @@ fn rules(ruleset: &Ruleset, said: &Outcome, on: DimensionId) -> String {
         .filter(|id| ruleset[*id].ruling_on(on).is_some())
         .collect();
     match (ruling.basis, speaking.as_slice()) {
-        (Basis::Clauses, [one]) => format!("Clause {} rules: {words}.", labels::clause(ruleset, *one)),
+        (Basis::Clauses, [one]) => {
+            format!("Clause {} rules: {words}.", labels::clause(ruleset, *one))
+        }
         (Basis::Clauses, several) if !several.is_empty() => {
             let names: Vec<String> = several
                 .iter()
@@ -64,8 +72,10 @@ fn rules(ruleset: &Ruleset, said: &Outcome, on: DimensionId) -> String {
                 .collect();
             format!("Clauses {} rule together: {words}.", and_list(&names))
         }
-        (Basis::Default, _) => format!("No clause that is met rules on it, so what holds otherwise holds: {words}."),
-        _ => format!("No clause that is met rules on it, and none has to: {words}."),
+        (Basis::Default, _) => {
+            format!("No clause rules on it here, and where none does it is: {words}.")
+        }
+        _ => format!("No clause rules on it here, and none has to: {words}."),
     }
 }
 
@@ -75,7 +85,7 @@ fn chain(ruleset: &Ruleset, said: &Outcome, on: DimensionId) -> Option<String> {
         .into_iter()
         .map(|below| ruling_told(ruleset, said, below))
         .collect();
-    (!links.is_empty()).then(|| format!("That rests on {}.", and_list(&links)))
+    (!links.is_empty()).then(|| format!("That rests on {}.", links.join("; ")))
 }
 
 /// The dimensions that the clauses read, from which a ruling comes, directly or through others.
@@ -95,6 +105,12 @@ pub(super) fn rulings_below(
 /// The clauses that rule on it, or on what it rests on, are met, and give way.
 pub(super) fn giving_way(ruleset: &Ruleset, said: &Outcome, on: DimensionId) -> Vec<Reason> {
     let mut about = rulings_below(ruleset, said, on);
+    if cited(ruleset, said, on).is_empty() {
+        // Nothing is ruled: whatever could have led to a ruling matters.
+        let speaking = ruleset.clauses.iter();
+        let speaking = speaking.filter(|clause| clause.ruling_on(on).is_some());
+        about.extend(speaking.flat_map(|clause| crate::logic::dimensions_read(&clause.when)));
+    }
     about.push(on);
     reasons(ruleset, said)
         .into_iter()
@@ -108,6 +124,18 @@ pub(super) fn giving_way(ruleset: &Ruleset, said: &Outcome, on: DimensionId) -> 
         .collect()
 }
 
+/// The clauses to which a clause gives way.
+fn gave_way_to(reason: &Reason) -> Vec<ClauseId> {
+    let displaced = reason.rulings.iter().flat_map(|given| &given.displaced_by);
+    let all: BTreeSet<ClauseId> = reason
+        .disapplied_by
+        .iter()
+        .chain(displaced)
+        .copied()
+        .collect();
+    all.into_iter().collect()
+}
+
 fn exceptions(ruleset: &Ruleset, said: &Outcome, on: DimensionId) -> Vec<String> {
     let sentence = |reason: &Reason| {
         let name = labels::clause(ruleset, reason.clause);
@@ -115,23 +143,14 @@ fn exceptions(ruleset: &Ruleset, said: &Outcome, on: DimensionId) -> Vec<String>
             let by = clauses_named(ruleset, &reason.disapplied_by);
             return format!("Clause {name} is met as well, but {by} takes it away.");
         }
-        let mut by: Vec<ClauseId> = Vec::new();
-        for given in &reason.rulings {
-            by.extend(given.displaced_by.iter().copied().filter(|id| !by.contains(id)).collect::<Vec<_>>());
-        }
-        let by = clauses_named(ruleset, &by);
+        let by = clauses_named(ruleset, &gave_way_to(reason));
         format!("Clause {name} is met as well, but gives way to {by}.")
     };
     giving_way(ruleset, said, on).iter().map(sentence).collect()
 }
 
 /// What is met, or no longer met, because of the fact that differs.
-fn turned(
-    ruleset: &Ruleset,
-    first: &Outcome,
-    said: &Outcome,
-    on: DimensionId,
-) -> Option<String> {
+fn turned(ruleset: &Ruleset, first: &Outcome, said: &Outcome, on: DimensionId) -> Option<String> {
     let mut about: BTreeSet<DimensionId> = BTreeSet::from([on]);
     about.extend(rulings_below(ruleset, first, on));
     about.extend(rulings_below(ruleset, said, on));
@@ -148,12 +167,24 @@ fn turned(
     let is = |ids: &[ClauseId]| if ids.len() == 1 { "is" } else { "are" };
     let mut changes = Vec::new();
     if !gone.is_empty() {
-        changes.push(format!("{} {} no longer met", clauses_named(ruleset, &gone), is(&gone)));
+        changes.push(format!(
+            "{} {} no longer met",
+            clauses_named(ruleset, &gone),
+            is(&gone)
+        ));
     }
     if !new.is_empty() {
-        changes.push(format!("{} {} now met", clauses_named(ruleset, &new), is(&new)));
+        changes.push(format!(
+            "{} {} now met",
+            clauses_named(ruleset, &new),
+            is(&new)
+        ));
     }
-    match (changes.is_empty(), first.rulings.get(on.index()), said.rulings.get(on.index())) {
+    match (
+        changes.is_empty(),
+        first.rulings.get(on.index()),
+        said.rulings.get(on.index()),
+    ) {
         (false, ..) => Some(format!("Against (a), {}.", changes.join(", and "))),
         (true, Some(one), Some(other)) if crate::logic::same_ruling(*one, *other) => {
             Some("Against (a), no clause that matters comes or goes.".to_owned())
@@ -164,13 +195,18 @@ fn turned(
 
 fn by_reading(ruleset: &Ruleset, settled: &Settled, on: DimensionId) -> Vec<String> {
     let mut sentences = vec![
-        "The text leaves a word open here, and careful officials may read it either way.".to_owned(),
+        "The text leaves a word open here, and careful officials may read it either way."
+            .to_owned(),
     ];
     for (scenario, said) in &settled.ways {
         let read: Vec<String> = settled
             .open
             .iter()
-            .filter_map(|id| scenario.get(*id).map(|code| narration::statement(ruleset, *id, code)))
+            .filter_map(|id| {
+                scenario
+                    .get(*id)
+                    .map(|code| narration::statement(ruleset, *id, code))
+            })
             .collect();
         let told = ruling_told(ruleset, said, on);
         sentences.push(format!("Where {}: {told}.", and_list(&read)));

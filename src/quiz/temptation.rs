@@ -3,11 +3,14 @@
 use super::Answer;
 use super::answer::Settled;
 use crate::labels;
-use crate::logic::{Basis, Evaluator, Outcome, Ruling, Scenario, Truth};
-use crate::model::{ClauseId, DimensionId, Ruleset, ValueSet};
-use crate::narration::clauses_named;
+use crate::logic::{
+    Basis, Evaluator, Outcome, Ruling, Scenario, Truth, Unasked, attributes_asked_by,
+    attributes_read, dimensions_read,
+};
+use crate::model::{AttributeId, ClauseId, DimensionId, Ruleset, ValueSet};
+use crate::narration::{self, clauses_named};
 use crate::scenario::{Bearing, Parts, reasons};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Why a wrong answer tempts. The most tempting first.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -35,8 +38,8 @@ pub enum Temptation {
     NearlyMet {
         /// The clause.
         clause: ClauseId,
-        /// The part, as it is written.
-        part: String,
+        /// What is so instead, in words.
+        here: String,
     },
     /// It is what holds where no clause rules.
     NoClause {
@@ -105,8 +108,8 @@ impl Temptation {
                 "Clause {} rules so and stands, but it is not what comes out of all that is ruled.",
                 named(clause)
             ),
-            Temptation::NearlyMet { clause, part } => format!(
-                "It would follow from clause {}; but that is not met, since `{part}` is not so.",
+            Temptation::NearlyMet { clause, here } => format!(
+                "It would follow from clause {}; but that is not met here ({here}).",
                 named(clause)
             ),
             Temptation::NoClause { but } => format!(
@@ -136,22 +139,45 @@ impl Temptation {
 pub(super) struct Tempter<'r> {
     ruleset: &'r Ruleset,
     parts: BTreeMap<ClauseId, Parts>,
+    /// Of each attribute, how many others are asked because of it.
+    below: Vec<usize>,
 }
+
+/// Whoever changes a fact because of which more others are asked has another kind of incident in hand,
+/// and nobody takes the two for one another.
+const MOST_BELOW: usize = 3;
+/// The most facts that are told for one part of a condition; of more its words are given.
+const MOST_FACTS: usize = 3;
+
+/// What a temptation is chosen by: its rank, whether its clause is met in no other part of the question,
+/// and how much would be asked otherwise.
+type Preference = (u8, bool, usize);
 
 impl<'r> Tempter<'r> {
     pub(super) fn new(ruleset: &'r Ruleset) -> Self {
+        let mut below = vec![0; ruleset.attributes.len()];
+        for id in (0..ruleset.attributes.len()).map(AttributeId::new) {
+            for above in attributes_asked_by(ruleset, id).ones() {
+                if let Some(count) = below.get_mut(above) {
+                    *count += 1;
+                }
+            }
+        }
         Tempter {
             ruleset,
             parts: BTreeMap::new(),
+            below,
         }
     }
 
-    /// Why somebody might give this wrong answer.
+    /// Why somebody might give this wrong answer; clauses that are met `beside` it, in the other parts of
+    /// the question, come to mind first.
     pub(super) fn tempts(
         &mut self,
         settled: &Settled,
         on: DimensionId,
         wrong: &Answer,
+        beside: &BTreeSet<ClauseId>,
     ) -> Temptation {
         let Answer::Ruled(wrong) = wrong else {
             return Temptation::Reading {
@@ -169,7 +195,7 @@ impl<'r> Tempter<'r> {
         let Some((scenario, said)) = settled.first() else {
             return Temptation::Nothing;
         };
-        let mut found = self.by_clauses(scenario, said, on, wrong.values);
+        let mut found = self.by_clauses(scenario, said, (on, wrong.values), beside);
         if self.ruleset[on].otherwise == Some(wrong.values)
             && let Some(Ruling {
                 basis: Basis::Clauses,
@@ -177,28 +203,32 @@ impl<'r> Tempter<'r> {
             }) = said.rulings.get(on.index())
         {
             let but = said.standing.get(on.index()).cloned().unwrap_or_default();
-            found.push(Temptation::NoClause { but });
+            let tempts = Temptation::NoClause { but };
+            found.push(((tempts.rank(), false, 0), tempts));
         }
-        let best = found.into_iter().min_by_key(|tempts| (tempts.rank(), tempts.clone()));
-        best.unwrap_or(Temptation::Nothing)
+        let best = found.into_iter().min();
+        best.map_or(Temptation::Nothing, |(_, tempts)| tempts)
     }
 
     fn by_clauses(
         &mut self,
         scenario: &Scenario,
         said: &Outcome,
-        on: DimensionId,
-        wrong: ValueSet,
-    ) -> Vec<Temptation> {
+        (on, wrong): (DimensionId, ValueSet),
+        beside: &BTreeSet<ClauseId>,
+    ) -> Vec<(Preference, Temptation)> {
         let ruleset = self.ruleset;
         let mut found = Vec::new();
+        let mut push = |far: bool, below: usize, tempts: Temptation| {
+            found.push(((tempts.rank(), far, below), tempts));
+        };
         for reason in reasons(ruleset, said) {
             let clause = reason.clause;
             let given = reason.rulings.iter().find(|given| given.dimension == on);
             let Some(given) = given.filter(|given| given.values == wrong) else {
                 continue;
             };
-            found.push(if !reason.disapplied_by.is_empty() {
+            let tempts = if !reason.disapplied_by.is_empty() {
                 Temptation::Disapplied {
                     clause,
                     by: reason.disapplied_by.clone(),
@@ -210,40 +240,69 @@ impl<'r> Tempter<'r> {
                     clause,
                     by: given.displaced_by.clone(),
                 }
-            });
+            };
+            push(false, 0, tempts);
         }
         let ids = (0..ruleset.clauses.len()).map(ClauseId::new);
         let unmet = ids.filter(|id| {
             !said.met.contains(id.index()) && ruleset[*id].ruling_on(on) == Some(wrong)
         });
         for clause in unmet {
-            found.push(match self.missing(clause, scenario, said) {
-                Some(part) => Temptation::NearlyMet { clause, part },
-                None => Temptation::NotMet { clause },
-            });
+            let far = !beside.contains(&clause);
+            match self.missing(clause, scenario, said) {
+                Some((below, here)) if below <= MOST_BELOW => {
+                    push(far, below, Temptation::NearlyMet { clause, here });
+                }
+                _ => push(far, 0, Temptation::NotMet { clause }),
+            }
         }
         found
     }
 
-    /// The one part for want of which a clause is not met.
-    fn missing(&mut self, clause: ClauseId, scenario: &Scenario, said: &Outcome) -> Option<String> {
+    /// What is so instead of the one part for want of which a clause is not met, and how many other facts
+    /// are asked because of what that part reads.
+    fn missing(
+        &mut self,
+        clause: ClauseId,
+        scenario: &Scenario,
+        said: &Outcome,
+    ) -> Option<(usize, String)> {
         let ruleset = self.ruleset;
         let parts = self
             .parts
             .entry(clause)
             .or_insert_with(|| Parts::of(ruleset, clause));
         let evaluator = Evaluator::new(ruleset);
-        let mut failing = parts.parts.iter().filter(|part| {
-            let truth = evaluator.truth(
-                &part.condition,
-                crate::logic::Unasked::Neither,
-                scenario,
-                said,
-            );
+        let part = parts.parts.iter().find(|part| {
+            let truth = evaluator.truth(&part.condition, Unasked::Neither, scenario, said);
             // Of something that isn't asked at all nobody would think.
             truth != Truth::Neither
                 && part.bearing(evaluator, scenario, said, false) == Bearing::Fails
-        });
-        failing.next().map(|part| part.words(ruleset))
+        })?;
+        let rulings = dimensions_read(&part.condition);
+        let read = attributes_read(ruleset, &part.condition);
+        let below = match rulings.is_empty() {
+            true => read.ones().filter_map(|id| self.below.get(id)).sum(),
+            false => 0,
+        };
+        let here: Vec<String> = if rulings.is_empty() {
+            let read = read.ones().map(AttributeId::new);
+            read.filter_map(|id| Some(narration::statement(ruleset, id, scenario.get(id)?)))
+                .collect()
+        } else {
+            let rulings = rulings.into_iter();
+            rulings
+                .filter_map(|on| {
+                    let ruling = said.rulings.get(on.index())?;
+                    let words = narration::ruled(ruleset, on, *ruling);
+                    Some(format!("{}: {words}", labels::dimension(ruleset, on)))
+                })
+                .collect()
+        };
+        let here = match here.len() {
+            1..=MOST_FACTS => here.join("; "),
+            _ => format!("`{}` is not so", part.words(ruleset)),
+        };
+        Some((below, here))
     }
 }

@@ -171,7 +171,11 @@ fn sheet(ruleset: &Ruleset, page: &mut Vec<Leaf>, number: usize, question: &Ques
 fn key(ruleset: &Ruleset, page: &mut Vec<Leaf>, number: usize, question: &Question) {
     page.push(Leaf::Entry(
         format!("{number}."),
-        format!("{} ({})", question.situation.title, about(ruleset, &question.clauses)),
+        format!(
+            "{} ({})",
+            question.situation.title,
+            about(ruleset, &question.clauses)
+        ),
     ));
     for (index, part) in question.parts.iter().enumerate() {
         let mark = letter(index);
@@ -196,7 +200,10 @@ pub(super) fn offered<'q>(
     part: &'q Part,
 ) -> impl Iterator<Item = &'q crate::quiz::Wrong> {
     part.wrong.iter().filter(|wrong| match &part.claim {
-        None => question.options.iter().any(|option| option.is(&wrong.answer)),
+        None => question
+            .options
+            .iter()
+            .any(|option| option.is(&wrong.answer)),
         Some(claim) => !claim.holds && claim.answer.is(&wrong.answer),
     })
 }
@@ -211,9 +218,12 @@ fn about(ruleset: &Ruleset, clauses: &[ClauseId]) -> String {
 
 fn cites(ruleset: &Ruleset, cited: &[ClauseId]) -> String {
     if cited.is_empty() {
-        "No clause: none that is met rules on it.".to_owned()
+        "No clause: none rules on it here.".to_owned()
     } else {
-        let names: Vec<String> = cited.iter().map(|id| labels::clause(ruleset, *id)).collect();
+        let names: Vec<String> = cited
+            .iter()
+            .map(|id| labels::clause(ruleset, *id))
+            .collect();
         names.join("; ")
     }
 }
@@ -246,7 +256,10 @@ pub(super) fn claimed(ruleset: &Ruleset, question: &Question, claim: &Claim) -> 
     let words = claim.answer.words(ruleset, question.dimension);
     match (question.form, claim.by) {
         (Form::WasItRight, Some(by)) => {
-            format!("The official rules by clause {}: {on}: {words}.", ruleset[by].id)
+            format!(
+                "The official rules: {on}: {words} (clause {}).",
+                ruleset[by].id
+            )
         }
         (Form::WasItRight, None) => format!("The official rules: {on}: {words}."),
         _ => format!("{}: {words}.", capital(&on)),
@@ -278,5 +291,8 @@ pub(super) fn answer(ruleset: &Ruleset, question: &Question, part: &Part) -> Str
 pub(super) fn letter(index: usize) -> String {
     let letters = "abcdefghijklmnopqrstuvwxyz".chars();
     let letter = letters.clone().nth(index);
-    letter.map_or_else(|| format!("({})", index + 1), |letter| format!("({letter})"))
+    letter.map_or_else(
+        || format!("({})", index + 1),
+        |letter| format!("({letter})"),
+    )
 }
