@@ -311,7 +311,7 @@ fn the_key_goes_to_a_file_of_its_own() {
         "--format", "markdown", "--output", paths[0], "--key", paths[1],
     ])
     .code(0);
-    let [sheet, key] = [sheet, key].map(|path| fs::read_to_string(path).unwrap());
+    let [sheet, key] = paths.map(|path| fs::read_to_string(path).unwrap());
     assert!(!sheet.contains("Because") && key.contains("**Because**"));
     for page in [&sheet, &key] {
         assert!(page.contains("The appointed officials and the rules in force"));
