@@ -462,8 +462,12 @@ fn a_mistake_in_one_translation_is_noticed() {
             .into_iter()
             .chain(pair_questions(&ruleset))
         {
+            // Three times is often enough for each.
+            let seldom = |mistake: &str| noticed.get(mistake).copied().unwrap_or(0) < 3;
+            let open = MISTAKES.iter().filter(|(mistake, _)| seldom(mistake));
+            let open: Vec<&(&str, Mistake)> = open.collect();
             let right = in_words(&question_in_clauses(&ruleset, &question).unwrap());
-            for (mistake, plant) in MISTAKES {
+            for (mistake, plant) in open {
                 let define = |theory: &Theory<'_>, name| {
                     plant(theory, name).unwrap_or_else(|| theory.define(name))
                 };
