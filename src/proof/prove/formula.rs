@@ -55,13 +55,12 @@ impl<'r> Formal<'r> {
     /// The question, put to fresh definitions.
     pub fn put(&self) -> Put<'_> {
         let mut edits = Vec::new();
-        let (theory, asked) = match &self.pairs {
-            Some((twin, asked)) => (Theory::new(twin.ruleset()), asked.clone()),
-            None => {
-                let theory = Theory::new(self.ruleset);
-                let asked = formula(&theory, &self.question, &mut edits);
-                (theory, asked)
-            }
+        let (theory, asked) = if let Some((twin, asked)) = &self.pairs {
+            (Theory::new(twin.ruleset()), asked.clone())
+        } else {
+            let theory = Theory::new(self.ruleset);
+            let asked = formula(&theory, &self.question, &mut edits);
+            (theory, asked)
         };
         Put {
             theory,
