@@ -1,5 +1,5 @@
 ; Dart throw of the Island Athletics League, edition 2031
-; For each clause that can be met there is a scenario in which a ruling of it stands, it is in force and has none, or an announced ruling would be another without it.
+; For each clause that can be met there is a scenario in which a ruling of it stands, or it is in force and has none.
 (set-info :smt-lib-version 2.6)
 (set-logic QF_LIA)
 

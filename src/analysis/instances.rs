@@ -21,7 +21,7 @@ pub struct Instance {
     pub counts: Deed,
     /// A scenario in which some announced ruling would be another without it.
     pub matters: Deed,
-    /// What turns on its words; nothing is looked at of a clause that does not matter.
+    /// What turns on its words; nothing is looked at of a clause that never counts or does not matter.
     pub words: Words,
 }
 
@@ -86,8 +86,14 @@ pub fn instances(ruleset: &Ruleset, options: &Options<'_>) -> Vec<Instance> {
             let instance = instance(&mut inquiry, *clause, &seen);
             known.push((seen, instance));
         }
-        let matters = |(_, instance): &(Seen, Instance)| matches!(instance.matters, Deed::Here(_));
-        let idle = known.iter().map(|one| !matters(one));
+        // What is displaced may still displace others, and so matter.
+        let at_work = |(_, instance): &(Seen, Instance)| {
+            matches!(
+                (&instance.counts, &instance.matters),
+                (Deed::Here(_), Deed::Here(_))
+            )
+        };
+        let idle = known.iter().map(|one| !at_work(one));
         let idle: FixedBitSet = idle
             .enumerate()
             .filter_map(|(index, idle)| idle.then_some(index))

@@ -273,8 +273,10 @@ fn by_clause(kind: Kind, instances: &[Instance], plan: &mut Plan) -> Result<(), 
 fn by_words(kind: Kind, instances: &[Instance], plan: &mut Plan) -> Result<(), String> {
     let mut none = Vec::new();
     for (instance, index) in instances.iter().zip(0usize..) {
-        if let Deed::Open(reason) = &instance.matters {
-            return Err(reason.to_string());
+        for deed in [&instance.counts, &instance.matters] {
+            if let Deed::Open(reason) = deed {
+                return Err(reason.to_string());
+            }
         }
         let clause = ClauseId::new(index);
         let words = &instance.words;

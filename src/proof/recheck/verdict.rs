@@ -296,14 +296,16 @@ fn judged(ruleset: &Ruleset) -> Vec<AttributeId> {
         .collect()
 }
 
-/// Whether it is shown that no ruling would ever be another without the clause. Nothing is said of the words
-/// of such a clause.
+/// Whether it is shown that the clause is never met, never counts or never matters. Nothing is said of the
+/// words of such a clause.
 fn is_idle(clause: ClauseId, known: &Established) -> bool {
-    let matters = Question::Matters(clause);
-    // Whoever is never met never matters.
-    [Question::Met(clause), matters]
-        .iter()
-        .any(|question| known.none.contains(question))
+    [
+        Question::Met(clause),
+        Question::Counts(clause),
+        Question::Matters(clause),
+    ]
+    .iter()
+    .any(|question| known.none.contains(question))
 }
 
 /// Whether something turns on what a question is about: a scenario shows it, or it is shown that there is none.
