@@ -127,6 +127,11 @@ fn check_offers(ruleset: &Ruleset, question: &Question) {
             }
             (Some(claim), Form::TrueOrFalse | Form::WasItRight) => {
                 assert_eq!(claim.holds, claim.answer.is(&part.answer));
+                if let (false, Answer::Ruled(one), Answer::Ruled(other)) =
+                    (claim.holds, claim.answer, part.answer)
+                {
+                    assert!(one.values.intersect(other.values).is_empty());
+                }
                 assert!(claim.by.is_none() || question.form == Form::WasItRight);
             }
             _ => panic!("a claim in the wrong form"),

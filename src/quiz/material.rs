@@ -97,7 +97,7 @@ fn claim(ruleset: &Ruleset, on: DimensionId, parts: &mut [Part], named: bool, ch
         let tempting = part
             .wrong
             .iter()
-            .filter(|wrong| matches!(wrong.answer, Answer::Ruled(_)))
+            .filter(|wrong| nothing_in_common(&wrong.answer, &part.answer))
             .min_by_key(|wrong| wrong.tempts.rank())
             .cloned();
         let speaking = |ids: &[ClauseId]| {
@@ -116,6 +116,15 @@ fn claim(ruleset: &Ruleset, on: DimensionId, parts: &mut [Part], named: bool, ch
                 holds: true,
             },
         });
+    }
+}
+
+/// Whether two are rulings with nothing in common: an official who chooses one of several rulings that the
+/// text leaves open is right.
+fn nothing_in_common(one: &Answer, other: &Answer) -> bool {
+    match (one, other) {
+        (Answer::Ruled(one), Answer::Ruled(other)) => one.values.intersect(other.values).is_empty(),
+        _ => false,
     }
 }
 
