@@ -47,7 +47,7 @@ fn exact_lines(ruleset: &Ruleset, words: &str) -> Vec<String> {
 }
 
 /// Prime implicants and smallest covers of a function of four yes/no attributes with two combinations
-/// that cannot occur: the usual textbook example of the method of Quine and McCluskey.
+/// that cannot occur: the usual textbook example of the method of Quine and `McCluskey`.
 mod textbook {
     use super::*;
 
