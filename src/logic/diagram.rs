@@ -7,6 +7,8 @@
 //! Cells are coded in bits, a layer's bits side by side (Bryant, Graph-based algorithms for Boolean
 //! function manipulation, IEEE Transactions on Computers C-35, 1986, for the diagrams themselves).
 
+mod aside;
+
 use super::layers::{Layer, Layers, Part};
 use super::{Atom, Edits, Formula, Name, Theory};
 use crate::model::{AttributeId, Linear, Test, ValueSet};
@@ -42,13 +44,6 @@ pub struct Diagrams<'r> {
     /// Steps that may still be taken along nodes.
     steps: Cell<usize>,
     stop: Stop,
-}
-
-/// What is left for a question.
-#[derive(Clone, Copy)]
-pub(super) struct SetAside {
-    work: usize,
-    steps: usize,
 }
 
 /// What all questions about a ruleset have in common. Clones share it, in whatever thread they are.
@@ -174,41 +169,6 @@ impl<'r> Diagrams<'r> {
     pub fn allow(&mut self, work: usize) {
         self.work = work;
         self.steps.set(work.saturating_mul(STEPS_FOR_A_NODE));
-    }
-
-    /// Sets aside what is left for the question and allows so many nodes for something else.
-    pub(super) fn set_aside(&mut self, work: usize) -> SetAside {
-        let left = SetAside {
-            work: self.work,
-            steps: self.steps.get(),
-        };
-        self.allow(work);
-        left
-    }
-
-    /// Takes up the question again with what was set aside for it.
-    pub(super) fn take_up(&mut self, left: SetAside) {
-        self.work = left.work;
-        self.steps.set(left.steps);
-    }
-
-    /// What words of the ruleset stand for, as far as that was worked out; `None` where it is of no use.
-    pub(super) fn worded(&mut self) -> &mut BTreeMap<String, Option<Arc<Atom>>> {
-        &mut self.worded
-    }
-
-    /// Takes some steps along nodes.
-    ///
-    /// # Errors
-    /// [`TooLarge`] where no more are allowed.
-    pub(super) fn steps(&self, steps: usize) -> Result<(), TooLarge> {
-        let left = self.steps.get().checked_sub(steps);
-        self.steps.set(left.unwrap_or(0));
-        if left.is_none() || (self.stop)() {
-            self.steps.set(0);
-            return Err(TooLarge);
-        }
-        Ok(())
     }
 
     /// Takes one step along nodes.
@@ -700,18 +660,6 @@ impl<'r> Diagrams<'r> {
             };
         }
         node
-    }
-
-    /// Whether a scenario, given by its cells, is in the set.
-    pub(super) fn contains(&self, set: &Bdd, cells: &[usize]) -> bool {
-        let mut node = set.root_pointer();
-        for (layer, cell) in cells.iter().enumerate() {
-            if node.is_terminal() {
-                break;
-            }
-            node = self.follow(set, node, layer, *cell);
-        }
-        node.is_one()
     }
 
     /// The set of a choice of cells, a list of them for each layer that is not free.
