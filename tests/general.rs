@@ -301,6 +301,8 @@ attributes:
   seconds_held:
     number: 0 to 60
     unit: s
+  force:
+    scale: [light, firm, hard, full]
   ours:
     number: 0 to 30
   theirs:
@@ -379,6 +381,12 @@ clauses:
             &["joint is one of (elbow, knee)"],
         );
         check("seconds_held is not 7", &["seconds_held is not 7"]);
+        check(
+            "force is light or force is full",
+            &["force is one of (light, full)"],
+        );
+        check("force is not firm", &["force is not firm"]);
+        check("force is hard or force is full", &["force at least hard"]);
     }
 }
 

@@ -194,6 +194,13 @@ fn named_text(name: &str, names: &[String], values: &[usize], count: usize) -> S
 }
 
 fn scale_text(name: &str, names: &[String], values: &[usize], count: usize) -> String {
+    // `at least` and `at most` speak of all that lies between.
+    if values
+        .windows(2)
+        .any(|pair| matches!(pair, [one, next] if one + 1 != *next))
+    {
+        return named_text(name, names, values, count);
+    }
     match (values.first(), values.last()) {
         (Some(low), Some(high)) if low == high => format!("{name} is {}", list(names, values)),
         (Some(low), Some(high)) if high + 1 == count => {
