@@ -5,36 +5,12 @@
     reason = "a test runs the program and reads what it has written"
 )]
 
+#[path = "common/program.rs"]
+mod program;
+
+use program::{file, json, keeps_to_schema, run, shown};
 use std::fs;
-use std::path::{Path, PathBuf};
-use std::process::Command;
-
-/// Runs the program; its exit code, standard output and standard error.
-fn run(arguments: &[&str]) -> (i32, String, String) {
-    let output = Command::new(env!("CARGO_BIN_EXE_evenhand"))
-        .args(arguments)
-        .current_dir(env!("CARGO_MANIFEST_DIR"))
-        .env("LC_ALL", "C.UTF-8")
-        .env_remove("NO_COLOR")
-        .output()
-        .unwrap();
-    let text = |bytes: &[u8]| String::from_utf8(bytes.to_vec()).unwrap();
-    let code = output.status.code().unwrap();
-    (code, text(&output.stdout), text(&output.stderr))
-}
-
-/// A file of this test in an empty folder of its own.
-fn file(test: &str, name: &str, text: impl AsRef<[u8]>) -> PathBuf {
-    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join(test);
-    fs::create_dir_all(&folder).unwrap();
-    let path = folder.join(name);
-    fs::write(&path, text).unwrap();
-    path
-}
-
-fn shown(path: &Path) -> &str {
-    path.to_str().unwrap()
-}
+use std::path::Path;
 
 const BALL: &str = "rulesets/ball.yaml";
 const THREATS: &str = "\
@@ -204,23 +180,12 @@ fn a_clause_says_which_amendment_it_is_from() {
     assert!(from[1..].iter().all(|(_, file)| file.is_null()), "{from:?}");
 }
 
-fn json(text: &str) -> serde_json::Value {
-    serde_json::from_str(text).unwrap()
-}
-
 /// The report of a draft as JSON, held to the schema.
 fn vetted(arguments: &[&str]) -> (i32, serde_json::Value) {
     let (code, text, beside) = run(&[&["vet"], arguments, &["--format", "json"]].concat());
     assert_eq!(beside, "");
     let output = json(&text);
-    let path = format!("{}/docs/schemas/vet-1.json", env!("CARGO_MANIFEST_DIR"));
-    let schema = json(&fs::read_to_string(path).unwrap());
-    let validator = jsonschema::validator_for(&schema).unwrap();
-    let wrong: Vec<String> = validator
-        .iter_errors(&output)
-        .map(|error| error.to_string())
-        .collect();
-    assert_eq!(wrong, Vec::<String>::new());
+    keeps_to_schema(&output);
     (code, output)
 }
 

@@ -11,6 +11,8 @@
 )]
 
 mod common;
+#[path = "common/program.rs"]
+mod program;
 mod support;
 
 use common::{attribute, dimension, load, outcomes, text_of};
@@ -554,18 +556,6 @@ fn the_case_book_that_is_documented_is_read() {
     assert_eq!((review.cases, review.differing.0.len()), (1, 1));
 }
 
-/// The program, with a folder of its own to write into.
-fn run(folder: &std::path::Path, arguments: &[&str]) -> (Option<i32>, String, String) {
-    let run = std::process::Command::new(env!("CARGO_BIN_EXE_evenhand"))
-        .args(arguments)
-        .current_dir(folder)
-        .env("LC_ALL", "C.UTF-8")
-        .output()
-        .unwrap();
-    let words = |bytes| String::from_utf8(bytes).unwrap();
-    (run.status.code(), words(run.stdout), words(run.stderr))
-}
-
 #[test]
 fn the_command_tells_writes_out_and_ends_as_it_says() {
     let folder = std::path::Path::new(env!("CARGO_TARGET_TMPDIR")).join("cases");
@@ -574,9 +564,9 @@ fn the_command_tells_writes_out_and_ends_as_it_says() {
     for name in ["grappling.yaml", "grappling-cases.yaml"] {
         std::fs::write(folder.join(name), text_of(&format!("rulesets/{name}"))).unwrap();
     }
-    let go = |line: &str| run(&folder, &line.split(' ').collect::<Vec<_>>());
+    let go = |line: &str| program::run_in(&folder, &line.split(' ').collect::<Vec<_>>());
     let (code, out, _) = go("cases grappling.yaml grappling-cases.yaml");
-    assert_eq!(code, Some(1), "{out}");
+    assert_eq!(code, 1, "{out}");
     assert!(
         out.contains(
             "C-4: penalty to the athlete was ruled disqualification; by the text: caution"
@@ -592,7 +582,7 @@ fn the_command_tells_writes_out_and_ends_as_it_says() {
         "{out}"
     );
     let (code, first, _) = go("cases grappling.yaml grappling-cases.yaml --format json");
-    assert_eq!(code, Some(1));
+    assert_eq!(code, 1);
     let json: serde_json::Value = serde_json::from_str(&first).unwrap();
     let schema: serde_json::Value =
         serde_json::from_str(&text_of("docs/schemas/cases-1.json")).unwrap();
@@ -610,7 +600,7 @@ fn the_command_tells_writes_out_and_ends_as_it_says() {
         let (code, out, err) = go(&format!("cases grappling.yaml {from} --export {to}"));
         assert_eq!(
             (code, out),
-            (Some(0), format!("10 cases written to {to}\n")),
+            (0, format!("10 cases written to {to}\n")),
             "{err}"
         );
     }
@@ -629,12 +619,9 @@ fn the_command_tells_writes_out_and_ends_as_it_says() {
     };
     assert!(same(&back, &book(&ruleset)));
     let (code, _, err) = go("cases grappling.yaml grappling-cases.yaml --export a.csv");
-    assert!(
-        code == Some(2) && err.contains("a.csv is there already"),
-        "{err}"
-    );
+    assert!(code == 2 && err.contains("a.csv is there already"), "{err}");
     let (code, out, _) = go("cases grappling.yaml a.csv --quiet");
-    assert!(code == Some(1) && !out.contains("Noted"), "{out}");
+    assert!(code == 1 && !out.contains("Noted"), "{out}");
     // What can't be used.
     for (line, expected) in [
         ("cases grappling.yaml", "no case book is named"),
@@ -646,25 +633,20 @@ fn the_command_tells_writes_out_and_ends_as_it_says() {
         ),
     ] {
         let (code, _, err) = go(line);
-        assert!(code == Some(2) && err.contains(expected), "{line}: {err}");
+        assert!(code == 2 && err.contains(expected), "{line}: {err}");
     }
     std::fs::write(folder.join("bad.csv"), "id,phase\nn1,grund\n").unwrap();
     let (code, out, _) = go("cases grappling.yaml bad.csv");
     assert!(
-        code == Some(2)
-            && out.contains("bad.csv, line 2")
-            && out.contains("Did you mean `ground`?"),
+        code == 2 && out.contains("bad.csv, line 2") && out.contains("Did you mean `ground`?"),
         "{out}"
     );
     std::fs::write(folder.join("bad.xlsx"), "no spreadsheet").unwrap();
     let (code, out, _) = go("cases grappling.yaml bad.xlsx");
-    assert!(
-        code == Some(2) && out.contains("is no spreadsheet"),
-        "{out}"
-    );
+    assert!(code == 2 && out.contains("is no spreadsheet"), "{out}");
     let (code, out, _) = go("cases grappling.yaml --template csv");
     assert!(
-        code == Some(0) && out.starts_with("id,date,kind,source,matter,"),
+        code == 0 && out.starts_with("id,date,kind,source,matter,"),
         "{out}"
     );
 }

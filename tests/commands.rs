@@ -5,10 +5,13 @@
     reason = "a test runs the program and reads what it has written"
 )]
 
+#[path = "common/program.rs"]
+mod program;
+
+use program::{evenhand, file, finished, json, keeps_to_schema, run, shown};
 use serde_json::Value;
 use std::fs;
-use std::path::{Path, PathBuf};
-use std::process::{Command, Output, Stdio};
+use std::process::Stdio;
 use textwrap::core::display_width;
 
 const CLEAN: &str = "rulesets/grappling.yaml";
@@ -32,58 +35,6 @@ clauses:
     when: b
     ruling: {penalty: out}
 ";
-
-fn evenhand(arguments: &[&str]) -> Command {
-    let mut command = Command::new(env!("CARGO_BIN_EXE_evenhand"));
-    command
-        .args(arguments)
-        .current_dir(env!("CARGO_MANIFEST_DIR"))
-        .env("LC_ALL", "C.UTF-8")
-        .env_remove("NO_COLOR");
-    command
-}
-
-/// Runs the program; its exit code, standard output and standard error.
-fn run(arguments: &[&str]) -> (i32, String, String) {
-    finished(&evenhand(arguments).output().unwrap())
-}
-
-fn finished(output: &Output) -> (i32, String, String) {
-    let text = |bytes: &[u8]| String::from_utf8(bytes.to_vec()).unwrap();
-    let code = output.status.code().unwrap();
-    (code, text(&output.stdout), text(&output.stderr))
-}
-
-/// A file of this test in an empty folder of its own.
-fn file(test: &str, name: &str, bytes: impl AsRef<[u8]>) -> PathBuf {
-    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join(test);
-    fs::create_dir_all(&folder).unwrap();
-    let path = folder.join(name);
-    fs::write(&path, bytes).unwrap();
-    path
-}
-
-fn shown(path: &Path) -> &str {
-    path.to_str().unwrap()
-}
-
-fn json(text: &str) -> Value {
-    serde_json::from_str(text).unwrap()
-}
-
-/// Holds a JSON output to the schema of its format.
-fn keeps_to_schema(output: &Value) {
-    let format = output["format"].as_str().unwrap();
-    let name = format.trim_start_matches("evenhand/").replace('/', "-");
-    let path = format!("{}/docs/schemas/{name}.json", env!("CARGO_MANIFEST_DIR"));
-    let schema = json(&fs::read_to_string(path).unwrap());
-    let validator = jsonschema::validator_for(&schema).unwrap();
-    let faults: Vec<String> = validator
-        .iter_errors(output)
-        .map(|fault| format!("{}: {fault}", fault.instance_path()))
-        .collect();
-    assert!(faults.is_empty(), "{faults:#?}");
-}
 
 #[test]
 fn nothing_typed_says_what_to_type_first() {

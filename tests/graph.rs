@@ -6,14 +6,16 @@
     reason = "a test runs the program and reads what it has written"
 )]
 
+#[path = "common/program.rs"]
+mod program;
 mod support;
 
 use evenhand::graph::{CaseBook, Graph, Thing};
 use evenhand::load::load;
 use evenhand::model::{Ruleset, Step};
+use program::run;
 use proptest::prelude::*;
 use std::collections::BTreeSet;
-use std::process::Command;
 use support::random_ruleset;
 
 const RULES: &str = "\
@@ -162,23 +164,11 @@ fn dependents_come_nearest_first_with_the_way_to_them() {
     );
 }
 
-/// Runs the program; its exit code and standard output.
-fn run(arguments: &[&str]) -> (i32, String) {
-    let output = Command::new(env!("CARGO_BIN_EXE_evenhand"))
-        .args(arguments)
-        .current_dir(env!("CARGO_MANIFEST_DIR"))
-        .env("LC_ALL", "C.UTF-8")
-        .output()
-        .unwrap();
-    let text = String::from_utf8(output.stdout).unwrap();
-    (output.status.code().unwrap(), text)
-}
-
 #[test]
 fn the_command_prints_sentences_dot_and_json() {
     let file = "rulesets/grappling.yaml";
     let cases = "rulesets/grappling-cases.yaml";
-    let (code, text) = run(&["graph", file, "--cases", cases]);
+    let (code, text, _) = run(&["graph", file, "--cases", cases]);
     assert_eq!(code, 0);
     let said = text.split_whitespace().collect::<Vec<_>>().join(" ");
     for words in [
@@ -189,9 +179,9 @@ fn the_command_prints_sentences_dot_and_json() {
     ] {
         assert!(said.contains(words), "{words}\n{text}");
     }
-    let (code, dot) = run(&["graph", file, "--format", "dot"]);
+    let (code, dot, _) = run(&["graph", file, "--format", "dot"]);
     assert_eq!(code, 0);
-    let (code, json) = run(&["graph", file, "--format", "json"]);
+    let (code, json, _) = run(&["graph", file, "--format", "json"]);
     assert_eq!(code, 0);
     let json: serde_json::Value = serde_json::from_str(&json).unwrap();
     let schema = std::fs::read_to_string("docs/schemas/graph-1.json").unwrap();

@@ -9,13 +9,12 @@
 
 mod common;
 
-use common::{attribute, dimension, load, names, text_of};
+use common::{attribute, condition, dimension, load, names, text_of};
 use evenhand::logic::{Evaluator, Optimal, Scenario, same_ruling, written};
-use evenhand::model::{Condition, ConditionScope, Ruleset, resolve_condition};
+use evenhand::model::Ruleset;
 use evenhand::narration;
 use evenhand::scenario::{self, Decision};
 use evenhand::solve::Budget;
-use evenhand::source::{Source, Sources};
 
 fn facts(list: &[&str]) -> Vec<String> {
     list.iter().map(|fact| (*fact).to_owned()).collect()
@@ -319,13 +318,4 @@ fn a_condition_may_name_numbers_that_the_ruleset_does_not() {
         .map(|case| case.condition.as_str())
         .collect();
     assert!(lines.iter().any(|line| line.contains("13")), "{lines:?}");
-}
-
-fn condition(ruleset: &Ruleset, words: &str) -> Condition {
-    let source = Source::new("condition", words);
-    let id = Sources::default().add(source.clone());
-    let mut problems = Vec::new();
-    let read = evenhand::read::condition(&source, id, &mut problems).unwrap();
-    let meant = resolve_condition(ruleset, &read, ConditionScope::Rulings, &mut problems);
-    meant.unwrap_or_else(|| panic!("{words}: {problems:?}"))
 }

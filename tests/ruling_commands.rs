@@ -5,10 +5,11 @@
     reason = "a test runs the program and reads what it has written"
 )]
 
+#[path = "common/program.rs"]
+mod program;
+
+use program::{file, keeps_to_schema, run};
 use serde_json::Value;
-use std::fs;
-use std::path::{Path, PathBuf};
-use std::process::{Command, Stdio};
 use textwrap::core::display_width;
 
 const DEMO: &str = "rulesets/grappling.yaml";
@@ -35,45 +36,12 @@ clauses:
     ruling: {penalty: {may_be: [none, out]}}
 ";
 
-fn run(arguments: &[&str]) -> (i32, String, String) {
-    let output = Command::new(env!("CARGO_BIN_EXE_evenhand"))
-        .args(arguments)
-        .current_dir(env!("CARGO_MANIFEST_DIR"))
-        .env("LC_ALL", "C.UTF-8")
-        .env_remove("NO_COLOR")
-        .stdin(Stdio::null())
-        .output()
-        .unwrap();
-    let text = |bytes: Vec<u8>| String::from_utf8(bytes).unwrap();
-    (
-        output.status.code().unwrap(),
-        text(output.stdout),
-        text(output.stderr),
-    )
-}
-
-fn file(test: &str, name: &str, text: &str) -> PathBuf {
-    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join(test);
-    fs::create_dir_all(&folder).unwrap();
-    let path = folder.join(name);
-    fs::write(&path, text).unwrap();
-    path
-}
-
+/// A report as JSON, held to its schema, with the exit code.
 fn json(arguments: &[&str]) -> (i32, Value) {
     let (code, out, err) = run(&[arguments, &["--format", "json"]].concat());
     assert_eq!(err, "", "{arguments:?}");
-    let value: Value = serde_json::from_str(&out).unwrap();
-    let format = value["format"].as_str().unwrap();
-    let name = format.trim_start_matches("evenhand/").replace('/', "-");
-    let path = format!("{}/docs/schemas/{name}.json", env!("CARGO_MANIFEST_DIR"));
-    let schema: Value = serde_json::from_str(&fs::read_to_string(path).unwrap()).unwrap();
-    let validator = jsonschema::validator_for(&schema).unwrap();
-    let faults: Vec<String> = validator
-        .iter_errors(&value)
-        .map(|fault| format!("{}: {fault}", fault.instance_path()))
-        .collect();
-    assert!(faults.is_empty(), "{faults:#?}");
+    let value = program::json(&out);
+    keeps_to_schema(&value);
     (code, value)
 }
 

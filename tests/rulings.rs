@@ -8,19 +8,20 @@
     reason = "tests"
 )]
 
+mod common;
 #[path = "oracle/lines.rs"]
 mod lines;
 #[path = "support/mod.rs"]
 mod support;
 
+use common::condition;
 use evenhand::logic::{
     Chart, Established, Evaluator, Optimal, Outcome, Ruling, Scenario, Tree, Truth, Unasked,
     same_ruling,
 };
-use evenhand::model::{AttributeId, Condition, ConditionScope, Ruleset, resolve_condition};
+use evenhand::model::{AttributeId, Condition, Ruleset};
 use evenhand::scenario::{self, Decision};
 use evenhand::solve::{Budget, Reason, scenarios};
-use evenhand::source::{Source, Sources};
 use num_bigint::BigUint;
 use num_rational::Ratio;
 use proptest::prelude::*;
@@ -484,15 +485,6 @@ fn fewest(rows: &[&Row]) -> usize {
         }
     }
     best
-}
-
-fn condition(ruleset: &Ruleset, words: &str) -> Condition {
-    let source = Source::new("condition", words);
-    let id = Sources::default().add(source.clone());
-    let mut problems = Vec::new();
-    let read = evenhand::read::condition(&source, id, &mut problems).unwrap();
-    let meant = resolve_condition(ruleset, &read, ConditionScope::Rulings, &mut problems);
-    meant.unwrap_or_else(|| panic!("{words}: {problems:?}"))
 }
 
 /// Holds the conditions under which something is so against trying every scenario.

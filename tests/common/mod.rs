@@ -13,8 +13,12 @@ use evenhand::logic::{
     Code, Diagrams, Evaluator, Formula, Layers, Outcome, Scenario, Theory, highest_code, is_valid,
     written,
 };
-use evenhand::model::{AttributeId, AttributeKind, ClauseId, DimensionId, Kind, Ruleset, ValueSet};
+use evenhand::model::{
+    AttributeId, AttributeKind, ClauseId, Condition, ConditionScope, DimensionId, Kind, Ruleset,
+    ValueSet, resolve_condition,
+};
 use evenhand::problem::Problem;
+use evenhand::source::{Source, Sources};
 use std::path::Path;
 
 /// Reads and resolves a text; the problems where it can't be used.
@@ -147,4 +151,14 @@ pub(crate) fn ruled<'r>(ruleset: &'r Ruleset, facts: &[(&str, &str)], on: &str) 
         dimension,
         outcome.rulings[dimension.index()].values,
     )
+}
+
+/// A condition as it is typed, over facts and rulings.
+pub(crate) fn condition(ruleset: &Ruleset, words: &str) -> Condition {
+    let source = Source::new("condition", words);
+    let id = Sources::default().add(source.clone());
+    let mut problems = Vec::new();
+    let read = evenhand::read::condition(&source, id, &mut problems).unwrap();
+    let meant = resolve_condition(ruleset, &read, ConditionScope::Rulings, &mut problems);
+    meant.unwrap_or_else(|| panic!("{words}: {problems:?}"))
 }

@@ -2,30 +2,14 @@
 //!
 //! The parts of a condition are found and taken away here once more, on a copy of the whole ruleset.
 
-use super::{Oracle, of_kind};
+use super::{Oracle, announced_differ, of_kind};
 use evenhand::analysis::Checked;
-use evenhand::logic::{Basis, Evaluator, Outcome};
+use evenhand::logic::Evaluator;
 use evenhand::model::{
     AttributeKind, ClauseId, Condition, ConditionKind, Kind, Meaning, Ruleset, Test, Wording,
 };
 use evenhand::source::Span;
 use std::collections::{BTreeMap, BTreeSet};
-
-fn announced_differ(ruleset: &Ruleset, one: &Outcome, other: &Outcome) -> bool {
-    let kind = |basis| match basis {
-        Basis::Default => Basis::Clauses,
-        other => other,
-    };
-    ruleset
-        .dimensions
-        .iter()
-        .enumerate()
-        .any(|(index, dimension)| {
-            let (one, other) = (one.rulings[index], other.rulings[index]);
-            !dimension.intermediate
-                && (one.values != other.values || kind(one.basis) != kind(other.basis))
-        })
-}
 
 /// Whether anything turns on a change of one clause's condition.
 fn turns(oracle: &Oracle<'_>, clause: ClauseId, changed: &Ruleset) -> bool {

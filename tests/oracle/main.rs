@@ -165,19 +165,7 @@ impl<'r> Oracle<'r> {
                 .any(|(_, outcome)| self.counts(id, outcome));
             let matters = self.scenarios.iter().any(|(scenario, outcome)| {
                 let other = without.outcome(scenario);
-                self.ruleset
-                    .dimensions
-                    .iter()
-                    .enumerate()
-                    .any(|(index, dimension)| {
-                        let (one, two) = (outcome.rulings[index], other.rulings[index]);
-                        let kind = |basis| match basis {
-                            Basis::Default => Basis::Clauses,
-                            other => other,
-                        };
-                        !dimension.intermediate
-                            && (one.values != two.values || kind(one.basis) != kind(two.basis))
-                    })
+                announced_differ(self.ruleset, outcome, &other)
             });
             match (met, counts, matters) {
                 (false, ..) => sorted[0].insert(id.index()),
@@ -831,4 +819,21 @@ proptest! {
     fn idle_words_equal_brute_force(text in random_ruleset::yaml()) {
         hold_words_to_oracle(&text)?;
     }
+}
+
+/// Whether any ruling differs that is announced.
+fn announced_differ(ruleset: &Ruleset, one: &Outcome, other: &Outcome) -> bool {
+    let kind = |basis| match basis {
+        Basis::Default => Basis::Clauses,
+        other => other,
+    };
+    ruleset
+        .dimensions
+        .iter()
+        .enumerate()
+        .any(|(index, dimension)| {
+            let (one, other) = (one.rulings[index], other.rulings[index]);
+            !dimension.intermediate
+                && (one.values != other.values || kind(one.basis) != kind(other.basis))
+        })
 }

@@ -3,7 +3,7 @@
 //! A pair is taken as the language says it: the two agree on all that both ask, but for what may
 //! differ. No twin, no step over diagrams and no order of asking is used.
 
-use super::{Oracle, Shows, hold_to, of_kind, share};
+use super::{Oracle, Shows, announced_differ, hold_to, of_kind, share};
 use evenhand::analysis::{Checked, Finding, Outcome as Verdict};
 use evenhand::logic::{Basis, Evaluator, Outcome, Ruling, Scenario, Truth, Unasked};
 use evenhand::model::{
@@ -62,22 +62,6 @@ fn pairs(oracle: &Oracle<'_>, free: &BTreeSet<AttributeId>) -> Option<Vec<(usize
     Some(found)
 }
 
-fn differ(ruleset: &Ruleset, one: &Outcome, other: &Outcome) -> bool {
-    let kind = |basis| match basis {
-        Basis::Default => Basis::Clauses,
-        other => other,
-    };
-    ruleset
-        .dimensions
-        .iter()
-        .enumerate()
-        .any(|(on, dimension)| {
-            let (one, other) = (one.rulings[on], other.rulings[on]);
-            !dimension.intermediate
-                && (one.values != other.values || kind(one.basis) != kind(other.basis))
-        })
-}
-
 /// The value of a ruling that is exactly one.
 fn one_value(ruleset: &Ruleset, on: DimensionId, outcome: &Outcome) -> Option<usize> {
     let ruling = outcome.rulings[on.index()];
@@ -122,7 +106,7 @@ pub(crate) fn hold_judgement(checked: &Checked, oracle: &Oracle<'_>) {
             return;
         };
         pairs.retain(|(one, other)| {
-            differ(
+            announced_differ(
                 ruleset,
                 &oracle.scenarios[*one].1,
                 &oracle.scenarios[*other].1,
@@ -338,7 +322,7 @@ fn pairs_against(oracle: &Oracle<'_>, promise: &Promise) -> Option<Vec<(usize, u
     found.retain(|(one, other)| {
         let (first, second) = (&oracle.scenarios[*one], &oracle.scenarios[*other]);
         match promise {
-            Promise::ImpartialTo(_) => differ(ruleset, &first.1, &second.1),
+            Promise::ImpartialTo(_) => announced_differ(ruleset, &first.1, &second.1),
             Promise::RisesWith {
                 attribute,
                 dimension,

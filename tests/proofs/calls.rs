@@ -1,23 +1,13 @@
 //! `prove` and `recheck` as they are called: what is written where, and the exit codes.
 
-use super::{LARGE_SUM, folder, root};
+use super::{LARGE_SUM, folder, program, root};
 use std::fs;
 use std::path::Path;
-use std::process::Command;
 
 /// Runs the program in a folder; its exit code, and all that it says.
 fn run(folder: &Path, arguments: &[&str]) -> (i32, String) {
-    let output = Command::new(env!("CARGO_BIN_EXE_evenhand"))
-        .args(arguments)
-        .current_dir(folder)
-        .env("LC_ALL", "C.UTF-8")
-        .output()
-        .unwrap();
-    let said = [output.stdout, output.stderr].concat();
-    (
-        output.status.code().unwrap(),
-        String::from_utf8(said).unwrap(),
-    )
+    let (code, printed, beside) = program::run_in(folder, arguments);
+    (code, printed + &beside)
 }
 
 #[test]

@@ -14,6 +14,8 @@
 
 mod calls;
 mod damage;
+#[path = "../common/program.rs"]
+mod program;
 #[path = "../support/mod.rs"]
 mod support;
 mod translation;
