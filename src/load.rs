@@ -75,7 +75,8 @@ fn resolved(
         problems.append(&mut further);
     } else {
         problems.extend(further.into_iter().filter(|problem| {
-            problem.gravity == Gravity::Error && !lost.explains(sources.slice(problem.span))
+            problem.gravity == Gravity::Error
+                && !lost.explains(problem.span, sources.slice(problem.span))
         }));
     }
     problems.sort_by_key(|problem| (problem.span, problem.gravity));
@@ -166,6 +167,18 @@ mod tests {
             told(&format!("{number}{colour}"), SOUND, &["penalty is held"]),
             ["colour", "held"]
         );
+        // What could not be read of an attribute says nothing of its values.
+        assert_eq!(
+            told(colour, SOUND, &["phase at least ground"]),
+            ["colour", "phase at least ground"]
+        );
+        assert_eq!(
+            told(colour, SOUND, &["colour is red"]),
+            ["colour", "colour"]
+        );
+        assert_eq!(told(colour, SOUND, &["phase is red"]), ["colour", "red"]);
+        let label = "  phase:\n    label: {en: [on, the, mat]}\n    choice: [standing, ground]\n";
+        assert_eq!(told(label, SOUND, &["phase is mat"]).len(), 2);
         // A word that only stands in other words of the file.
         assert_eq!(
             told(&format!("{number}{wrong}"), SOUND, &["ten"]),
@@ -180,6 +193,9 @@ mod tests {
         assert_eq!(told(values, SOUND, &["phase is on_ground"]), ["on ground"]);
         let twice = "  phase:\n    choice: [standing, ground]\n    number: 0 to 3\n";
         assert_eq!(told(twice, SOUND, &["phase at least 2"]), ["number"]);
+        // A key with a slip in it, in which the values would have been.
+        let slip = "  phase:\n    choise: [standing, ground]\n";
+        assert_eq!(told(slip, SOUND, &["phase is ground"]), ["choise"]);
         // A dimension that was lost.
         let lost = "  penalty:\n    scale: none and caution, mostly\n";
         assert_eq!(

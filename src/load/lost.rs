@@ -4,9 +4,9 @@
 //! That is no news: it follows from the mistake that is told already. Whatever does not follow from
 //! another mistake is told.
 
-use crate::problem::{Gravity, Problem};
+use crate::problem::{Gravity, Problem, nearest};
 use crate::read::draft::{AttributeKindDraft, QuantityValueDraft, RulesetDraft, ValueDraft, Words};
-use crate::source::{Source, Sources};
+use crate::source::{Source, SourceId, Sources, Span};
 use std::collections::BTreeSet;
 use std::ops::Range;
 
@@ -17,10 +17,16 @@ pub(super) struct Lost {
     read: BTreeSet<String>,
     /// Definitions that stand in the file, read or not.
     defined: BTreeSet<String>,
-    /// Definitions inside which something could not be read.
+    /// Attributes, quantities and dimensions of which something could not be read that says their values.
     damaged: BTreeSet<String>,
-    /// Every word of damaged attributes, quantities and dimensions: their values are among them.
+    /// Every word of what could not be read of attributes, quantities and dimensions: their values are
+    /// among them.
     inside: BTreeSet<String>,
+    /// Attributes and dimensions of the draft whose values were read.
+    with_values: BTreeSet<String>,
+    /// Clauses, terms and headings inside which something could not be read: where they stand, and
+    /// their names.
+    torn: Vec<(SourceId, Range<usize>, String)>,
 }
 
 impl Lost {
@@ -35,6 +41,8 @@ impl Lost {
             defined: BTreeSet::new(),
             damaged: BTreeSet::new(),
             inside: BTreeSet::new(),
+            torn: Vec::new(),
+            with_values: draft.map(with_values).unwrap_or_default(),
         };
         for id in sources.ids() {
             let mut errors: Vec<usize> = problems
@@ -44,14 +52,14 @@ impl Lost {
                 .collect();
             errors.sort_unstable();
             if let Some(source) = sources.get(id).filter(|_| !errors.is_empty()) {
-                lost.look_through(source, &errors);
+                lost.look_through(id, source, &errors);
             }
         }
         lost
     }
 
     /// Looks through a file for definitions; `errors` are where something could not be read.
-    fn look_through(&mut self, source: &Source, errors: &[usize]) {
+    fn look_through(&mut self, id: SourceId, source: &Source, errors: &[usize]) {
         let text = source.text();
         let lines = lines(text);
         let mut chapter = "";
@@ -78,24 +86,75 @@ impl Lost {
                 .map_or(range.end, |(last, _)| last.end);
             self.defined.insert(plain(name));
             let first = errors.partition_point(|error| *error < range.start);
-            if errors.get(first).is_some_and(|error| *error < end) {
-                self.damaged.insert(plain(name));
-                if of_values {
-                    let block = text.get(range.start..end).unwrap_or_default();
-                    self.inside.extend(words(block));
+            let within = errors.iter().skip(first).take_while(|error| **error < end);
+            if !of_values {
+                // Its conditions and texts may be lost; that takes nothing from its name elsewhere.
+                if within.clone().next().is_some() {
+                    self.torn.push((id, range.start..end, plain(name)));
                 }
+                continue;
+            }
+            let parts: Vec<Part> = parts(
+                lines.get(index + 1..).unwrap_or_default(),
+                text,
+                range.start..end,
+            );
+            for error in within {
+                let part = parts.iter().rfind(|part| part.range.start <= *error);
+                let lost = match part {
+                    Some(part) if !self.bears(chapter, &plain(name), part.key) => continue,
+                    Some(part) => part.said.clone(),
+                    None => range.start..end,
+                };
+                self.damaged.insert(plain(name));
+                self.inside
+                    .extend(words(text.get(lost).unwrap_or_default()));
             }
         }
     }
 
-    /// Whether a problem at these words may only be there because something could not be read.
-    pub(super) fn explains(&self, words: &str) -> bool {
+    /// Whether what could not be read under a key takes from the values of a definition: it says them,
+    /// or nothing else that was read does.
+    fn bears(&self, chapter: &str, name: &str, key: &str) -> bool {
+        let (says, others): (&[&str], &[&str]) = match chapter {
+            "attributes" => (
+                &["choice", "scale", "several", "number", "step", "unit"],
+                &["label", "asked_when", "judged", "set_by"],
+            ),
+            "rulings" => (
+                &["choice", "scale", "when_several"],
+                &["label", "otherwise", "required_when", "intermediate"],
+            ),
+            // A quantity is nothing but its value.
+            _ => return true,
+        };
+        if others.contains(&key) {
+            return false;
+        }
+        let keys = || says.iter().chain(others).copied();
+        let slip = nearest(key, keys()).is_some_and(|meant| says.contains(&meant));
+        says.contains(&key) || slip || !self.with_values.contains(name)
+    }
+
+    /// Whether a problem at this place, with these words, may only be there because something could not
+    /// be read.
+    pub(super) fn explains(&self, place: Span, words: &str) -> bool {
         let whole = words.trim_matches(['"', '\'', '`', ' ']);
         let parts = whole.split([' ', '(', ')', ',']);
-        let parts = parts.filter(|part| !part.is_empty());
+        let mut parts = parts.filter(|part| !part.is_empty());
         whole.is_empty()
             || self.concerns(whole)
-            || parts.into_iter().any(|part| self.concerns(part))
+            || parts.any(|part| self.concerns(part))
+            || self.is_name_of_torn(place, whole)
+    }
+
+    /// Whether it is told at the name of something inside which something could not be read.
+    fn is_name_of_torn(&self, place: Span, words: &str) -> bool {
+        let at = place.start as usize;
+        let mut torn = self.torn.iter();
+        torn.any(|(source, range, name)| {
+            *source == place.source && range.contains(&at) && *name == plain(words)
+        })
     }
 
     /// Whether a name stands for something that did not come through whole.
@@ -120,6 +179,54 @@ fn lines(text: &str) -> Vec<(Range<usize>, usize)> {
         at += line.len();
     }
     lines
+}
+
+/// What a definition says under one key.
+struct Part<'t> {
+    key: &'t str,
+    /// From the key to the next one.
+    range: Range<usize>,
+    /// The same without the key.
+    said: Range<usize>,
+}
+
+/// The parts of a definition by their keys, where each begins a line of its own; `below` are the lines
+/// from its first on, `whole` is all of it.
+fn parts<'t>(below: &[(Range<usize>, usize)], text: &'t str, whole: Range<usize>) -> Vec<Part<'t>> {
+    let mut level = None;
+    let lines = below
+        .iter()
+        .take_while(|(range, _)| range.start < whole.end);
+    let mut parts: Vec<Part<'t>> = Vec::new();
+    for (range, indent) in lines {
+        let line = text.get(range.clone()).unwrap_or_default();
+        let Some(key) = key_of(line, *indent, &mut level) else {
+            continue;
+        };
+        if let Some(last) = parts.last_mut() {
+            last.range.end = range.start;
+            last.said.end = range.start;
+        }
+        let said = range.start + line.find(':').map_or(line.len(), |colon| colon + 1);
+        parts.push(Part {
+            key,
+            range: range.start..whole.end,
+            said: said..whole.end,
+        });
+    }
+    parts
+}
+
+/// The attributes of a draft that were read with a kind, and the dimensions with values.
+fn with_values(draft: &RulesetDraft) -> BTreeSet<String> {
+    let attributes = draft.attributes.iter();
+    let attributes = attributes.filter(|it| !matches!(it.kind, AttributeKindDraft::YesNo));
+    let dimensions = draft.dimensions.iter();
+    let dimensions = dimensions.filter(|it| !it.values.is_empty());
+    let attributes = attributes.map(|it| plain(&it.name.value));
+    attributes
+        .chain(dimensions.map(|it| plain(&it.name.value)))
+        .collect()
 }
 
 /// The key of a line, if it stands where the definitions of its chapter stand.
