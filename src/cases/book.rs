@@ -6,8 +6,8 @@ use crate::model::{DimensionId, Ruleset, ValueSet};
 use crate::problem::{Gravity, Problem, nearest};
 use crate::read;
 use crate::read::draft::{CaseDraft, FactValueDraft, FoundDraft, WhenSeveral, Words};
-use crate::scenario::facts;
-use crate::source::{Source, Sources, Span, Spanned};
+use crate::scenario::{facts, quoted, split};
+use crate::source::{Source, Sources, Span};
 use std::collections::BTreeMap;
 
 /// One case of a case book, or one incident of a log.
@@ -171,7 +171,7 @@ pub(super) fn dimension(
     problems.push(match nearest(&name.value, names()) {
         Some(near) => problem.help(format!("did you mean `{near}`?")),
         None if is_fact => problem.help("it is an attribute: facts stand in `facts`"),
-        None => problem.help(format!("known are {}", listed(names()))),
+        None => problem.help(format!("known are {}", quoted(names(), "and"))),
     });
     None
 }
@@ -186,12 +186,6 @@ pub(super) fn ruled(
 ) -> Option<Ruled> {
     let dimension = &ruleset[id];
     let several = dimension.when_several == WhenSeveral::AllApply;
-    let split = |words: &Words| -> Vec<Words> {
-        let parts = words.value.split('|');
-        parts
-            .map(|part| Spanned::new(part.trim().to_owned(), words.span))
-            .collect()
-    };
     let (items, span) = match draft {
         FactValueDraft::NotEstablished(_) => return None,
         FactValueDraft::Words(words) if several => (split(words), words.span),
@@ -208,7 +202,7 @@ pub(super) fn ruled(
         let problem = Problem::error(
             span,
             headline,
-            format!("expected one of {}", listed(names())),
+            format!("expected one of {}", quoted(names(), "or")),
         );
         problems.push(problem.help("give the one that was announced"));
         return None;
@@ -228,7 +222,7 @@ pub(super) fn ruled(
             continue;
         }
         let headline = format!("`{}` is not a ruling on `{}`", item.value, dimension.name);
-        let expected = format!("expected {}", listed(names()));
+        let expected = format!("expected {}", quoted(names(), "or"));
         let problem = Problem::error(item.span, headline, expected);
         problems.push(match nearest(&item.value, names()) {
             Some(near) => problem.help(format!("did you mean `{near}`?")),
@@ -237,18 +231,4 @@ pub(super) fn ruled(
         return None;
     }
     Some(values)
-}
-
-/// As many names as a reader takes in at a glance.
-const SHOWN: usize = 8;
-
-/// Names in back quotes; long lists are cut, and say so.
-pub(super) fn listed<'n>(names: impl Iterator<Item = &'n str>) -> String {
-    let names: Vec<String> = names.map(|name| format!("`{name}`")).collect();
-    let more = names.len().saturating_sub(SHOWN);
-    let shown: Vec<&str> = names.iter().take(SHOWN).map(String::as_str).collect();
-    match more {
-        0 => shown.join(", "),
-        more => format!("{} and {more} more", shown.join(", ")),
-    }
 }

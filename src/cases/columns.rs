@@ -4,13 +4,13 @@
 //! columns of one official of several, and `fact.` before an attribute whose name a column has that
 //! says something else. An empty cell is a fact not established; several values are split by `|`.
 
-use super::book::{Case, Found, Place, dimension, listed, ruled};
+use super::book::{Case, Found, Place, dimension, ruled};
 use crate::load::Refused;
 use crate::logic::Code;
 use crate::model::{AttributeId, DimensionId, Ruleset};
 use crate::problem::{Problem, nearest};
 use crate::read::draft::{FactValueDraft, Words};
-use crate::scenario::value;
+use crate::scenario::{quoted, value};
 use crate::source::{Source, Sources, Span, Spanned};
 use std::collections::BTreeMap;
 
@@ -288,8 +288,8 @@ fn unknown(ruleset: &Ruleset, words: &str) -> Problem {
         Some(near) => problem.help(format!("did you mean `{near}`?")),
         None => problem.help(format!(
             "columns are {}, `ruled.DIMENSION`, `by.NAME.WHAT`, and the attributes: {}",
-            listed(REMARKS.iter().copied()),
-            listed(names())
+            quoted(REMARKS.iter().copied(), "and"),
+            quoted(names(), "and")
         )),
     }
 }

@@ -11,12 +11,13 @@ use super::judge::{Judge, Judged, Stance};
 use super::officials::as_seen_by;
 use super::same::{Inconsistent, Seen};
 use crate::analysis::Progress;
-use crate::logic::Scenario;
+use crate::logic::{Established, Scenario};
 use crate::model::{AttributeId, Ruleset};
 use crate::scenario::{Incident, Standing, standing};
 use crate::solve::Budget;
 use std::collections::BTreeMap;
 use std::num::NonZeroUsize;
+use std::panic::resume_unwind;
 use std::sync::mpsc::{self, Receiver, Sender, SyncSender};
 use std::thread;
 
@@ -89,6 +90,8 @@ impl Review {
 
 /// Cases that are told in full, of each sort.
 const TOLD: usize = 10_000;
+/// Cases for which a further thread is not worth it.
+const FEW: usize = 64;
 /// Cases that are judged at a time.
 const BATCH: usize = 4_096;
 /// Batches that may wait for a thread.
@@ -102,8 +105,11 @@ enum Work {
     Row(Row),
 }
 
+/// A case, and how it stands to the text.
+type Held = (Case, Judged);
+
 /// What became of a batch: its cases in order, and what is wrong with its rows.
-type Done = (usize, Vec<Told>, Vec<RowProblem>);
+type Done = (usize, Vec<Held>, Vec<RowProblem>);
 
 /// Reviews a case book.
 #[expect(
@@ -151,6 +157,8 @@ fn run(
         wrong: Vec::new(),
         next: 0,
         early: BTreeMap::new(),
+        kept: Vec::new(),
+        places: [0; 4],
     };
     let mut work = work.peekable();
     let mut batches = 0usize;
@@ -179,8 +187,8 @@ fn run(
             let started = thread::Builder::new().spawn_scoped(scope, move || {
                 let mut judge = Judge::new(ruleset, budget);
                 for (number, batch) in take {
-                    let (told, wrong) = judge_all(&mut judge, columns.as_mut(), batch);
-                    if done.send((number, told, wrong)).is_err() {
+                    let (held, wrong) = judge_all(&mut judge, columns.as_mut(), batch);
+                    if done.send((number, held, wrong)).is_err() {
                         return;
                     }
                 }
@@ -206,8 +214,8 @@ fn run(
             } else {
                 // No thread to be had: the work is done here.
                 let judge = here.get_or_insert_with(|| Judge::new(ruleset, options.budget.clone()));
-                let (told, wrong) = judge_all(judge, own_columns.as_mut(), next);
-                merging.take((number, told, wrong));
+                let (held, wrong) = judge_all(judge, own_columns.as_mut(), next);
+                merging.take((number, held, wrong));
             }
             while let Ok(done) = results.try_recv() {
                 merging.take(done);
@@ -225,6 +233,14 @@ fn run(
     let mut review = merging.review;
     review.inconsistent = (inconsistent, more);
     review.compared_all = complete;
+    if merging.wrong.is_empty() {
+        let (held, sorts): (Vec<Held>, Vec<_>) = merging.kept.into_iter().unzip();
+        for (told, sorts) in told_all(ruleset, &held, options).into_iter().zip(sorts) {
+            for sort in sorts {
+                review.sort(sort).0.push(told.clone());
+            }
+        }
+    }
     merging
         .wrong
         .sort_by_key(|problem| (problem.row.line, problem.cell));
@@ -236,8 +252,8 @@ fn judge_all(
     judge: &mut Judge<'_>,
     mut columns: Option<&mut Columns>,
     batch: Vec<Work>,
-) -> (Vec<Told>, Vec<RowProblem>) {
-    let mut told = Vec::with_capacity(batch.len());
+) -> (Vec<Held>, Vec<RowProblem>) {
+    let mut held = Vec::with_capacity(batch.len());
     let mut wrong = Vec::new();
     for work in batch {
         let case = match (work, columns.as_deref_mut()) {
@@ -253,14 +269,50 @@ fn judge_all(
             (Work::Row(_), None) => continue,
         };
         if wrong.is_empty() {
-            told.push(one(judge, case));
+            let judged = judge.judge(&case);
+            held.push((case, judged));
         }
     }
-    (told, wrong)
+    (held, wrong)
 }
 
-fn one(judge: &mut Judge<'_>, case: Case) -> Told {
-    let judged = judge.judge(&case);
+/// Works out what is told beside cases, in their order.
+fn told_all(ruleset: &Ruleset, held: &[Held], options: &Options<'_>) -> Vec<Told> {
+    let stage = "what the text says of the cases told";
+    options.progress.stage(stage, held.len());
+    let tell = |part: &[Held]| -> Vec<Told> {
+        let mut judge = Judge::new(ruleset, options.budget.clone());
+        let mut known = Impossible::new();
+        let part = part.iter();
+        part.map(|held| told(&mut judge, &mut known, held))
+            .collect()
+    };
+    let jobs = options.jobs.get().min(held.len() / FEW + 1);
+    let mut all = Vec::with_capacity(held.len());
+    thread::scope(|scope| {
+        let parts = held.chunks(held.len().div_ceil(jobs).max(1));
+        let started: Vec<_> = parts
+            .map(|part| {
+                let tell = &tell;
+                let thread = thread::Builder::new().spawn_scoped(scope, move || tell(part));
+                (part, thread)
+            })
+            .collect();
+        for (part, thread) in started {
+            options.progress.advance(part.len());
+            all.extend(match thread {
+                Ok(thread) => thread.join().unwrap_or_else(|fault| resume_unwind(fault)),
+                // No thread to be had: the work is done here.
+                Err(_) => tell(part),
+            });
+        }
+    });
+    all
+}
+
+/// Works out what is told beside a case. It takes longer than to judge one, so it is asked only of
+/// cases that are told.
+fn told(judge: &mut Judge<'_>, known: &mut Impossible, (case, judged): &Held) -> Told {
     let mut missing = vec![Vec::new(); judged.on.len()];
     let mut examples = vec![None; judged.on.len()];
     let ruleset = judge.ruleset();
@@ -268,7 +320,7 @@ fn one(judge: &mut Judge<'_>, case: Case) -> Told {
         let official = on.by.as_ref().and_then(|name| case.officials.get(name));
         let facts = official.map_or_else(
             || case.found.facts.clone(),
-            |official| as_seen_by(&case, official, ruleset),
+            |official| as_seen_by(case, official, ruleset),
         );
         match &on.stance {
             Stance::NeedsFacts => {
@@ -291,35 +343,62 @@ fn one(judge: &mut Judge<'_>, case: Case) -> Told {
     let impossible = if judged.is_possible {
         None
     } else {
-        impossible(ruleset, &case)
+        impossible(ruleset, case, known)
     };
     Told {
-        case,
-        judged,
+        case: case.clone(),
+        judged: judged.clone(),
         impossible,
         missing,
         examples,
     }
 }
 
+/// Why no incident has some facts, in words; by the facts that were asked about before.
+type Impossible = BTreeMap<Established, Option<String>>;
+
 /// Why no incident has the facts of a case, in words.
-fn impossible(ruleset: &Ruleset, case: &Case) -> Option<String> {
-    let mut incident = Incident::unknown(ruleset);
-    let officials = case
-        .officials
-        .values()
-        .map(|it| as_seen_by(case, it, ruleset));
-    for facts in std::iter::once(case.found.facts.clone()).chain(officials) {
-        incident.facts = facts;
-        if let Standing::Impossible(problem) = standing(ruleset, &incident, &Budget::unlimited()) {
-            let help = problem
-                .help
-                .iter()
-                .map(|help| format!(". {}", help.trim_end_matches('.')));
-            return Some(format!("{}{}", problem.headline, help.collect::<String>()));
+fn impossible(ruleset: &Ruleset, case: &Case, known: &mut Impossible) -> Option<String> {
+    let officials = case.officials.values();
+    let seen = officials.map(|it| as_seen_by(case, it, ruleset));
+    let mut all = std::iter::once(case.found.facts.clone()).chain(seen);
+    all.find_map(|facts| {
+        if let Some(words) = known.get(&facts) {
+            return words.clone();
+        }
+        let mut incident = Incident::unknown(ruleset);
+        incident.facts = facts.clone();
+        let words = match standing(ruleset, &incident, &Budget::unlimited()) {
+            Standing::Impossible(problem) => {
+                let help = problem.help.iter();
+                let help = help.map(|help| format!(". {}", help.trim_end_matches('.')));
+                Some(format!("{}{}", problem.headline, help.collect::<String>()))
+            }
+            _ => None,
+        };
+        known.insert(facts, words.clone());
+        words
+    })
+}
+
+/// The sorts of cases that are told.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Sort {
+    Disagree,
+    Undetermined,
+    Miscited,
+    Differing,
+}
+
+impl Review {
+    fn sort(&mut self, sort: Sort) -> &mut (Vec<Told>, u64) {
+        match sort {
+            Sort::Disagree => &mut self.disagree,
+            Sort::Undetermined => &mut self.undetermined,
+            Sort::Miscited => &mut self.miscited,
+            Sort::Differing => &mut self.differing,
         }
     }
-    None
 }
 
 /// Puts results together in the order of the file.
@@ -328,52 +407,66 @@ struct Merging {
     seen: Seen,
     wrong: Vec<RowProblem>,
     next: usize,
-    early: BTreeMap<usize, Vec<Told>>,
+    early: BTreeMap<usize, Vec<Held>>,
+    /// The cases that are told, each with the sorts that it is told in.
+    kept: Vec<(Held, Vec<Sort>)>,
+    /// How many places of each sort are taken.
+    places: [usize; 4],
 }
 
 impl Merging {
-    fn take(&mut self, (number, told, mut wrong): Done) {
+    fn take(&mut self, (number, held, mut wrong): Done) {
         self.wrong.append(&mut wrong);
-        self.early.insert(number, told);
-        while let Some(told) = self.early.remove(&self.next) {
+        self.early.insert(number, held);
+        while let Some(held) = self.early.remove(&self.next) {
             self.next += 1;
-            for one in told {
-                self.tell(one);
+            for one in held {
+                self.add(one);
             }
         }
     }
 
-    fn tell(&mut self, one: Told) {
+    fn add(&mut self, one: Held) {
+        let (case, judged) = &one;
         let review = &mut self.review;
         review.cases += 1;
-        review.agreement.add(&one.case);
-        self.seen.add(&one.case);
-        let judged = &one.judged;
+        review.agreement.add(case);
+        self.seen.add(case);
         let mut on = judged.on.iter();
         review.open |= on.any(|it| matches!(it.stance, Stance::Undecided(_)));
+        let mut sorts = Vec::new();
         if !judged.cited.is_empty() {
-            keep(&mut review.miscited, one.clone());
+            sorts.push(Sort::Miscited);
         }
         if !judged.differences.is_empty() {
-            keep(&mut review.differing, one.clone());
+            sorts.push(Sort::Differing);
         }
         if judged.disagrees() {
-            keep(&mut review.disagree, one);
+            sorts.push(Sort::Disagree);
         } else if judged.agrees() {
             review.agree += 1;
             let mut on = judged.on.iter();
             let discretion = on.any(|it| it.stance == Stance::WithinDiscretion);
             review.within_discretion += u64::from(discretion);
         } else {
-            keep(&mut review.undetermined, one);
+            sorts.push(Sort::Undetermined);
+        }
+        sorts.retain(|sort| self.has_room(*sort));
+        if !sorts.is_empty() {
+            self.kept.push((one, sorts));
         }
     }
-}
 
-fn keep(kept: &mut (Vec<Told>, u64), one: Told) {
-    if kept.0.len() < TOLD {
-        kept.0.push(one);
-    } else {
-        kept.1 += 1;
+    /// Takes a place in a sort for a case; where none is left, the case is counted.
+    fn has_room(&mut self, sort: Sort) -> bool {
+        let Some(kept) = self.places.get_mut(sort as usize) else {
+            return false;
+        };
+        if *kept < TOLD {
+            *kept += 1;
+            return true;
+        }
+        self.review.sort(sort).1 += 1;
+        false
     }
 }

@@ -4,7 +4,7 @@
 //! all of its facts are facts of the other too.
 
 use super::book::{Case, Ruled};
-use crate::logic::{Code, attributes_asked_by, attributes_read, dimensions_read};
+use crate::logic::{Code, attributes_read, dimensions_read, with_askers};
 use crate::model::{AttributeId, ClauseId, DimensionId, Ruleset};
 use fixedbitset::FixedBitSet;
 use std::collections::BTreeMap;
@@ -184,14 +184,7 @@ fn matters(ruleset: &Ruleset, dimension: DimensionId) -> FixedBitSet {
             break;
         }
     }
-    loop {
-        let mut wider = attributes.clone();
-        for index in attributes.ones() {
-            wider.union_with(&attributes_asked_by(ruleset, AttributeId::new(index)));
-        }
-        if wider == attributes {
-            return attributes;
-        }
-        attributes = wider;
-    }
+    let all = with_askers(ruleset, attributes.ones().map(AttributeId::new));
+    attributes.extend(all.into_iter().map(AttributeId::index));
+    attributes
 }

@@ -3,10 +3,9 @@
 //! Answers come from a chart of each dimension; where a ruleset is too large for one, from the
 //! solver. What was asked before is remembered, within limits.
 
-use crate::logic::{
-    Chart, Established, Evaluator, Formula, Name, Ruling, Scenario, World, same_ruling,
-};
+use crate::logic::{Chart, Established, Evaluator, Formula, Ruling, Scenario, same_ruling};
 use crate::model::{AttributeId, DimensionId, Ruleset};
+use crate::scenario::{rulings, says};
 use crate::solve::{Answer, Budget, Reason, Solver, Z3Solver};
 use std::collections::BTreeMap;
 use std::rc::Rc;
@@ -62,6 +61,8 @@ pub struct TextSays<'r> {
     charts: Vec<Drawn<'r>>,
     solver: Option<Z3Solver<'r>>,
     known: BTreeMap<Established, Rc<Possible>>,
+    examples: BTreeMap<(Established, DimensionId, Ruling), Option<Scenario>>,
+    helpful: BTreeMap<(Established, DimensionId), Vec<Missing>>,
 }
 
 impl<'r> TextSays<'r> {
@@ -73,6 +74,8 @@ impl<'r> TextSays<'r> {
             charts: ruleset.dimensions.iter().map(|_| Drawn::NotYet).collect(),
             solver: None,
             known: BTreeMap::new(),
+            examples: BTreeMap::new(),
+            helpful: BTreeMap::new(),
         }
     }
 
@@ -153,36 +156,35 @@ impl<'r> TextSays<'r> {
         facts: &Established,
         dimension: DimensionId,
     ) -> Result<Vec<Ruling>, Reason> {
-        let ruleset = self.ruleset;
-        let budget = self.budget.clone();
-        let solver = self
-            .solver
-            .get_or_insert_with(|| Z3Solver::new(ruleset, budget));
-        let mut question = facts.formula(ruleset);
-        let mut found: Vec<Ruling> = Vec::new();
-        loop {
-            match solver.ask(&question) {
-                Answer::No => break,
-                Answer::Undecided(reason) => return Err(reason),
-                Answer::Yes(scenario) => {
-                    let outcome = Evaluator::new(ruleset).outcome(&scenario);
-                    let Some(ruling) = outcome.rulings.get(dimension.index()).copied() else {
-                        break;
-                    };
-                    found.push(ruling);
-                    let other = ruled_so(ruleset, dimension, ruling).negated();
-                    question = Formula::all([question, other]);
-                }
-            }
+        let (ruleset, given) = (self.ruleset, facts.formula(self.ruleset));
+        let found = rulings(ruleset, dimension, &given, self.solver());
+        match found.open {
+            Some(reason) => Err(reason),
+            None => Ok(found.possible.iter().map(|it| it.ruling).collect()),
         }
-        found.sort_unstable();
-        found.dedup_by(|one, other| same_ruling(*one, *other));
-        Ok(found)
+    }
+
+    fn solver(&mut self) -> &mut Z3Solver<'r> {
+        let (ruleset, budget) = (self.ruleset, &self.budget);
+        self.solver
+            .get_or_insert_with(|| Z3Solver::new(ruleset, budget.clone()))
     }
 
     /// The facts whose establishing would help to settle a dimension, the best first; where no chart
     /// could be drawn, none is named.
     pub fn missing(&mut self, facts: &Established, dimension: DimensionId) -> Vec<Missing> {
+        let key = (facts.clone(), dimension);
+        if let Some(known) = self.helpful.get(&key) {
+            return known.clone();
+        }
+        let found = self.find_missing(facts, dimension);
+        if self.helpful.len() < REMEMBERED {
+            self.helpful.insert(key, found.clone());
+        }
+        found
+    }
+
+    fn find_missing(&mut self, facts: &Established, dimension: DimensionId) -> Vec<Missing> {
         let Some(chart) = self.chart(dimension) else {
             return Vec::new();
         };
@@ -207,6 +209,23 @@ impl<'r> TextSays<'r> {
         if let Some(scenario) = facts.scenario(self.ruleset) {
             return Some(scenario);
         }
+        let key = (facts.clone(), dimension, ruling);
+        if let Some(known) = self.examples.get(&key) {
+            return known.clone();
+        }
+        let found = self.find_example(facts, dimension, ruling);
+        if self.examples.len() < REMEMBERED {
+            self.examples.insert(key, found.clone());
+        }
+        found
+    }
+
+    fn find_example(
+        &mut self,
+        facts: &Established,
+        dimension: DimensionId,
+        ruling: Ruling,
+    ) -> Option<Scenario> {
         if let Some(chart) = self.chart(dimension) {
             let outlook = chart.outlook(facts);
             let tally = chart
@@ -221,42 +240,11 @@ impl<'r> TextSays<'r> {
         }
         let question = Formula::all([
             facts.formula(self.ruleset),
-            ruled_so(self.ruleset, dimension, ruling),
+            says(self.ruleset, dimension, ruling),
         ]);
-        match self.solver.as_mut()?.ask(&question) {
+        match self.solver().ask(&question) {
             Answer::Yes(scenario) => Some(scenario),
             Answer::No | Answer::Undecided(_) => None,
         }
     }
-}
-
-/// Where a dimension is ruled so, as a formula.
-fn ruled_so(ruleset: &Ruleset, dimension: DimensionId, ruling: Ruling) -> Formula {
-    use crate::logic::Basis;
-    let name = |name: Name| Formula::from(name);
-    let world = World::Actual;
-    match ruling.basis {
-        Basis::Gap => return name(Name::Gap(world, dimension)),
-        Basis::Contradiction => return name(Name::Clash(world, dimension)),
-        Basis::Clauses | Basis::Default | Basis::Silence => {}
-    }
-    let values = (0..ruleset[dimension].values.len()).map(|value| {
-        let code = u8::try_from(value).unwrap_or(u8::MAX);
-        let allowed = name(Name::Allowed(world, dimension, code));
-        if ruling.values.contains(value) {
-            allowed
-        } else {
-            allowed.negated()
-        }
-    });
-    let faults = [Name::Gap(world, dimension), Name::Clash(world, dimension)];
-    let sound = faults.into_iter().map(|fault| name(fault).negated());
-    // A set that is empty is told from none at all by whether there is a ruling.
-    let settled = name(Name::Settled(world, dimension));
-    let settled = match (ruling.basis, ruling.values.is_empty()) {
-        (Basis::Silence, _) => settled.negated(),
-        (_, true) => settled,
-        _ => Formula::True,
-    };
-    Formula::all(values.chain(sound).chain([settled]))
 }

@@ -21,7 +21,7 @@ const MOST_RULINGS: usize = 64;
 const FARTHEST: usize = 4;
 
 /// Where a dimension is ruled so.
-pub(super) fn says(ruleset: &Ruleset, dimension: DimensionId, ruling: Ruling) -> Formula {
+pub(crate) fn says(ruleset: &Ruleset, dimension: DimensionId, ruling: Ruling) -> Formula {
     let gap = Formula::from(Name::Gap(World::Actual, dimension));
     let clash = Formula::from(Name::Clash(World::Actual, dimension));
     match ruling.basis {
@@ -150,7 +150,7 @@ fn known(dimension: DimensionId, scenario: &Scenario, outcome: &Outcome) -> OnDi
 }
 
 /// Every ruling that is possible on a dimension, each with an incident.
-fn rulings(
+pub(crate) fn rulings(
     ruleset: &Ruleset,
     dimension: DimensionId,
     given: &Formula,

@@ -32,9 +32,11 @@ mod telling;
 mod threshold;
 
 pub use asked::{Asked, Meant, meant};
+pub(crate) use by_solver::{rulings, says};
 pub use incident::{Incident, incident};
 pub use possible::{Standing, standing};
 pub use value::{facts, value};
+pub(crate) use value::{quoted, split};
 pub use when::{Case, When, when};
 
 pub use competing::{Competing, Ending};

@@ -316,7 +316,7 @@ fn several(
 }
 
 /// Items split by `|`, each with its place where the words stand in the file as they are.
-fn split(words: &Words) -> Vec<Words> {
+pub(crate) fn split(words: &Words) -> Vec<Words> {
     let verbatim = words.span.len() == words.value.len();
     let mut at = 0usize;
     let mut items = Vec::new();
@@ -357,7 +357,7 @@ fn expected(origin: Origin, kind: &AttributeKind) -> String {
 }
 
 /// Names in back quotes; long lists are cut, and say so.
-pub(super) fn quoted<'n>(names: impl IntoIterator<Item = &'n str>, word: &str) -> String {
+pub(crate) fn quoted<'n>(names: impl IntoIterator<Item = &'n str>, word: &str) -> String {
     let names: Vec<String> = names.into_iter().map(|name| format!("`{name}`")).collect();
     let (shown, left) = names.split_at(names.len().min(SHOWN));
     match (shown, left.len()) {
