@@ -238,18 +238,18 @@ impl<'a, 'r> Builder<'a, 'r> {
             Formula::from(Name::TermTrue(crate::logic::Unasked::Neither, term))
         });
         let newest = self.editions.get(bounding.saturating_sub(1));
-        let mut ruleset = newest.map_or_else(empty, |edition| Ruleset {
-            quantities: Vec::new(),
-            attributes: Vec::new(),
-            terms: Vec::new(),
-            background: Vec::new(),
-            dimensions: Vec::new(),
-            clauses: Vec::new(),
-            principles: Vec::new(),
-            headings: Vec::new(),
-            accepted: Vec::new(),
-            ..edition.ruleset.clone()
-        });
+        let mut ruleset = empty();
+        if let Some(Edition {
+            ruleset: newest, ..
+        }) = newest
+        {
+            ruleset.title.clone_from(&newest.title);
+            ruleset.edition.clone_from(&newest.edition);
+            ruleset.language.clone_from(&newest.language);
+            ruleset.caution.clone_from(&newest.caution);
+            ruleset.sources.clone_from(&newest.sources);
+            ruleset.layers.clone_from(&newest.layers);
+        }
         ruleset.attributes = self.attributes;
         ruleset.terms = self.terms;
         ruleset.background = background;

@@ -8,7 +8,7 @@ use super::finding::{Cover, Finding};
 use super::inquiry::{Description, Inquiry};
 use super::splitting::Piece;
 use super::words;
-use crate::logic::{Formula, Layer, Line, Name, Part, Scenario, World};
+use crate::logic::{Formula, Layer, Line, Name, Scenario, World};
 use crate::model::{AttributeKind, DimensionId, Kind, Ruleset};
 
 /// Whether silence on the dimension can be a gap at all.
@@ -99,18 +99,11 @@ pub(super) fn report(
 fn numbers_left_out(inquiry: &Inquiry<'_, '_>, description: &Description) -> Vec<String> {
     let layers = inquiry.reach.layers();
     let single = |line: &Line, index: usize, layer: &Layer| {
-        let Part::Steps {
-            conditional,
-            ranges,
-        } = &layer.part
-        else {
-            return None;
-        };
         let [cell] = line.cells.get(index)?.as_deref()? else {
             return None;
         };
-        let (low, high) = ranges.get(cell.checked_sub(usize::from(*conditional))?)?;
-        (low == high).then_some(*low)
+        let (low, high) = layer.steps(*cell)?;
+        (low == high).then_some(low)
     };
     let Some(first) = description.lines.first() else {
         return Vec::new();

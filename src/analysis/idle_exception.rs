@@ -11,7 +11,7 @@ use super::changes::{self, Rewording};
 use super::finding::Finding;
 use super::inquiry::Inquiry;
 use super::seen::Seen;
-use super::surplus_words::{quoted, turned};
+use super::surplus_words::turned;
 use super::{parts, words};
 use crate::logic::{Change, Edit, Formula, Name, Precedence, Scenario, Want, World};
 use crate::model::{ClauseId, Kind, Reference, Wording};
@@ -174,7 +174,7 @@ pub(super) fn report_unless(inquiry: &mut Inquiry<'_, '_>, clause: ClauseId) -> 
     let this = &ruleset[clause];
     let span = this.unless_span?;
     let unless = parts::own_unless(this)?;
-    let words = quoted(ruleset, span).map_or_else(String::new, |words| format!(" {words}"));
+    let words = words::quoted(ruleset, span).map_or_else(String::new, |words| format!(" {words}"));
     let headline = format!("Clause {}: `unless`{words} changes no ruling", this.id);
     let label = "this exception excepts nothing that would be ruled otherwise";
     let mut finding =

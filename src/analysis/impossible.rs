@@ -130,7 +130,7 @@ impl Thing<'_> {
 
     fn named(&self, ruleset: &Ruleset) -> String {
         match self {
-            Thing::Part(part) => match quoted(ruleset, part.span) {
+            Thing::Part(part) => match words::quoted(ruleset, part.span) {
                 Some(words) => words,
                 None => "a longer part of the condition".to_owned(),
             },
@@ -147,18 +147,11 @@ fn excludes(part: &Condition) -> bool {
     matches!(part.kind, ConditionKind::NotTrue(_))
 }
 
-/// The words at a place, in one line, if they are not too long to be repeated.
-fn quoted(ruleset: &Ruleset, span: Span) -> Option<String> {
-    let words = ruleset.sources.slice(span).split_whitespace();
-    let words = words.collect::<Vec<_>>().join(" ");
-    (words.chars().count() <= LONG).then(|| format!("`{words}`"))
-}
-
 /// Says where attributes are asked.
 fn asked_only(ruleset: &Ruleset, attributes: &[AttributeId]) -> Option<String> {
     let told = attributes.iter().filter_map(|id| {
         let this = &ruleset[*id];
-        let when = quoted(ruleset, this.asked_when.as_ref()?.span);
+        let when = words::quoted(ruleset, this.asked_when.as_ref()?.span);
         Some(match when {
             Some(when) => format!("`{}` is asked only where {when}", this.name),
             None => format!("`{}` is not always asked", this.name),
@@ -167,9 +160,6 @@ fn asked_only(ruleset: &Ruleset, attributes: &[AttributeId]) -> Option<String> {
     let told: Vec<String> = told.collect();
     (!told.is_empty()).then(|| format!("{}.", words::and_list(&told)))
 }
-
-/// Words longer than this are not repeated.
-const LONG: usize = 60;
 
 /// Why a clause can never be met.
 struct Reasons<'r> {

@@ -13,7 +13,7 @@ use super::parts::{self, Joint, Part, Path};
 use super::seen::Seen;
 use super::{witness, words};
 use crate::logic::{Edit, Evaluator, Name, Scenario, World};
-use crate::model::{ClauseId, Condition, ConditionKind, Kind, Ruleset};
+use crate::model::{ClauseId, Condition, ConditionKind, Kind};
 use crate::solve::{Answer, Reason};
 use crate::source::Span;
 use std::collections::BTreeSet;
@@ -184,7 +184,7 @@ pub(super) fn report(
     let quoted: Option<Vec<String>> = judged
         .surplus
         .iter()
-        .map(|span| quoted(ruleset, *span))
+        .map(|span| words::quoted(ruleset, *span))
         .collect();
     let whole = parts::own_when(this).is_some_and(|when| when.condition.span == first);
     let headline = match quoted {
@@ -275,17 +275,4 @@ pub(super) fn turned(
     });
     let (_, then) = met(&scenario);
     Some((scenario, then))
-}
-
-/// The most letters of a part that a headline quotes.
-const MOST_QUOTED: usize = 60;
-
-/// Words of the file on one line, in quotes, if they are short and plain enough to be quoted.
-pub(super) fn quoted(ruleset: &Ruleset, span: Span) -> Option<String> {
-    let words = ruleset.sources.slice(span).trim_matches(['"', '\'']);
-    let words: Vec<&str> = words.split_whitespace().collect();
-    let words = words.join(" ");
-    let plain = !words.contains(['[', ']', '{', '}', '"', '\'', ':', '#', '`']);
-    let short = !words.is_empty() && words.chars().count() <= MOST_QUOTED;
-    (plain && short && !words.starts_with('-')).then(|| format!("`{words}`"))
 }

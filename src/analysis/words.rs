@@ -34,6 +34,19 @@ pub(super) fn capital(words: &str) -> String {
     })
 }
 
+/// The most letters of a file's words that are repeated.
+const MOST_QUOTED: usize = 60;
+
+/// Words of the file on one line, in quotes, if they are short and plain enough to be quoted.
+pub(super) fn quoted(ruleset: &Ruleset, span: Span) -> Option<String> {
+    let words = ruleset.sources.slice(span).trim_matches(['"', '\'']);
+    let words: Vec<&str> = words.split_whitespace().collect();
+    let words = words.join(" ");
+    let plain = !words.contains(['[', ']', '{', '}', '"', '\'', ':', '#', '`']);
+    let short = !words.is_empty() && words.chars().count() <= MOST_QUOTED;
+    (plain && short && !words.starts_with('-')).then(|| format!("`{words}`"))
+}
+
 /// The ids of some clauses.
 pub(super) fn ids(ruleset: &Ruleset, clauses: &[ClauseId]) -> Vec<String> {
     clauses

@@ -58,20 +58,35 @@ impl Layer {
         }
     }
 
-    /// How many values a cell stands for.
-    pub fn weight(&self, cell: usize) -> BigUint {
+    /// The steps that a cell of a number stands for, both ends in; of other cells none.
+    pub fn steps(&self, cell: usize) -> Option<(i64, i64)> {
         match &self.part {
             Part::Steps {
                 conditional,
                 ranges,
-            } => {
-                let index = cell.checked_sub(usize::from(*conditional));
-                let range = index.and_then(|index| ranges.get(index));
-                let width =
-                    range.map_or(1, |(low, high)| high.saturating_sub(*low).saturating_add(1));
-                BigUint::from(u64::try_from(width).unwrap_or(1))
+            } => ranges
+                .get(cell.checked_sub(usize::from(*conditional))?)
+                .copied(),
+            Part::Values { .. } | Part::Asked | Part::Item(_) => None,
+        }
+    }
+
+    /// How many values a cell stands for.
+    pub fn weight(&self, cell: usize) -> BigUint {
+        let width = self
+            .steps(cell)
+            .map_or(1, |(low, high)| high.saturating_sub(low).saturating_add(1));
+        BigUint::from(u64::try_from(width).unwrap_or(1))
+    }
+
+    /// How far a cell is from the ordinary: not at all where it is the first value, or not asked.
+    pub fn strangeness(&self, cell: usize) -> u32 {
+        match self.part {
+            Part::Values { conditional } | Part::Steps { conditional, .. } => {
+                u32::from(cell > usize::from(conditional))
             }
-            Part::Values { .. } | Part::Asked | Part::Item(_) => BigUint::from(1u8),
+            Part::Asked => 0,
+            Part::Item(_) => u32::from(cell == 1),
         }
     }
 
@@ -223,14 +238,9 @@ impl Layers {
                 Part::Values { conditional } => cell
                     .checked_sub(usize::from(*conditional))
                     .map(|value| value as u64),
-                Part::Steps {
-                    conditional,
-                    ranges,
-                } => {
-                    let range = cell
-                        .checked_sub(usize::from(*conditional))
-                        .and_then(|index| ranges.get(index));
-                    range.and_then(|(low, _)| u64::try_from(*low).ok())
+                Part::Steps { .. } => {
+                    let steps = layer.steps(*cell);
+                    steps.and_then(|(low, _)| u64::try_from(low).ok())
                 }
                 Part::Asked => (*cell == 1).then_some(0),
                 Part::Item(item) => {

@@ -2,7 +2,6 @@
 
 use super::Scenario;
 use super::diagram::{Diagrams, TooLarge};
-use super::layers::{Layer, Part};
 use biodivine_lib_bdd::{Bdd, BddPointer};
 use num_bigint::BigUint;
 use num_traits::Zero;
@@ -63,7 +62,7 @@ impl Diagrams<'_> {
             let costs = (0..layer.cells).filter_map(|cell| {
                 let next = self.follow(set, node, index, cell);
                 let below = self.cost_from(set, next, index + 1, &mut memory)?;
-                Some((cost(layer, cell) + below, cell, next))
+                Some((layer.strangeness(cell) + below, cell, next))
             });
             let (_, cell, next) = costs.min_by_key(|(cost, cell, _)| (*cost, *cell))?;
             cells.push(cell);
@@ -92,21 +91,10 @@ impl Diagrams<'_> {
             self.step().ok()?;
             let below =
                 self.cost_from(set, self.follow(set, node, layer, cell), layer + 1, memory)?;
-            Some(cost(this, cell) + below)
+            Some(this.strangeness(cell) + below)
         });
         let best = costs.min();
         memory.insert((layer, node.to_index()), best);
         best
-    }
-}
-
-/// How far a cell is from the ordinary: not at all where it is the first value, or not asked.
-fn cost(layer: &Layer, cell: usize) -> u32 {
-    match layer.part {
-        Part::Values { conditional } | Part::Steps { conditional, .. } => {
-            u32::from(cell > usize::from(conditional))
-        }
-        Part::Asked => 0,
-        Part::Item(_) => u32::from(cell == 1),
     }
 }

@@ -38,7 +38,9 @@ pub use layers::{Layer, Layers, Part, conditions};
 pub use pairing::Pairing;
 pub use paths::{Cells, Paths};
 pub use reach::{CellBox, Reach, Want};
-pub use reads::{attributes_asked_by, attributes_read, attributes_read_by_term, quantities_named};
+pub use reads::{
+    attributes_asked_by, attributes_read, attributes_read_by_term, quantities_named, with_askers,
+};
 pub use region::{Atom, Line, Phrase, Region, Vocabulary, Wanted};
 pub use replay::Replay;
 pub use scenario::{Code, Count, Scenario, Written, highest_code, written};

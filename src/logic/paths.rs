@@ -6,7 +6,6 @@
 //! walk through the layers.
 
 use super::diagram::{Diagrams, TooLarge};
-use super::layers::{Layer, Part};
 use biodivine_lib_bdd::{Bdd, BddPointer};
 use std::collections::BTreeMap;
 
@@ -67,7 +66,7 @@ impl Paths {
             here = order;
         }
         let costs = layers.iter().map(|layer| {
-            let cost = |cell| cell_cost(layer, cell);
+            let cost = |cell| layer.strangeness(cell);
             (0..layer.cells).map(cost).collect()
         });
         Ok(Paths {
@@ -245,16 +244,5 @@ impl Paths {
             node = level.get(node)?.get(cell).copied()? as usize;
         }
         Some(cells)
-    }
-}
-
-/// How far a cell is from the ordinary: not at all where it is the first value, or not asked.
-fn cell_cost(layer: &Layer, cell: usize) -> u32 {
-    match layer.part {
-        Part::Values { conditional } | Part::Steps { conditional, .. } => {
-            u32::from(cell > usize::from(conditional))
-        }
-        Part::Asked => 0,
-        Part::Item(_) => u32::from(cell == 1),
     }
 }

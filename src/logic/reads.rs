@@ -5,7 +5,7 @@ use crate::model::{
 };
 use crate::source::{Span, words};
 use fixedbitset::FixedBitSet;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// The attributes that a condition reads, terms followed; the reading of a vague term is one of them.
 pub fn attributes_read(ruleset: &Ruleset, condition: &Condition) -> FixedBitSet {
@@ -27,6 +27,22 @@ pub fn attributes_asked_by(ruleset: &Ruleset, attribute: AttributeId) -> FixedBi
         open.extend([narrow, broad]);
     }
     reads(ruleset, open, Vec::new())
+}
+
+/// These attributes, and all that decide whether they are asked.
+pub fn with_askers(
+    ruleset: &Ruleset,
+    ids: impl IntoIterator<Item = AttributeId>,
+) -> BTreeSet<AttributeId> {
+    let mut found = BTreeSet::new();
+    let mut open: Vec<AttributeId> = ids.into_iter().collect();
+    while let Some(id) = open.pop() {
+        if found.insert(id) {
+            let by = attributes_asked_by(ruleset, id);
+            open.extend(by.ones().map(AttributeId::new));
+        }
+    }
+    found
 }
 
 /// The quantities that the words of a condition name, by index, each with the words of the comparison;

@@ -507,9 +507,7 @@ impl Copies {
     }
 
     fn condition(&self, of: &Condition) -> Condition {
-        let parts = |parts: &[Condition]| parts.iter().map(|part| self.condition(part)).collect();
         let kind = match &of.kind {
-            ConditionKind::Always | ConditionKind::Missing(_) => of.kind.clone(),
             ConditionKind::Fact { test, positive } => ConditionKind::Fact {
                 test: self.test(test),
                 positive: *positive,
@@ -524,15 +522,13 @@ impl Copies {
                 positive: *positive,
             },
             ConditionKind::Term(term) => ConditionKind::Term(self.term(*term)),
-            ConditionKind::Not(part) => ConditionKind::Not(Box::new(self.condition(part))),
-            ConditionKind::NotTrue(part) => ConditionKind::NotTrue(Box::new(self.condition(part))),
-            ConditionKind::All(of) => ConditionKind::All(parts(of)),
-            ConditionKind::Any(of) => ConditionKind::Any(parts(of)),
-            ConditionKind::Count { least, most, of } => ConditionKind::Count {
-                least: *least,
-                most: *most,
-                of: parts(of),
-            },
+            ConditionKind::Always
+            | ConditionKind::Missing(_)
+            | ConditionKind::Not(_)
+            | ConditionKind::NotTrue(_)
+            | ConditionKind::All(_)
+            | ConditionKind::Any(_)
+            | ConditionKind::Count { .. } => return of.with_parts(|part| self.condition(part)),
         };
         Condition {
             kind,

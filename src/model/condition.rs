@@ -17,6 +17,32 @@ pub struct Condition {
 }
 
 impl Condition {
+    /// The same condition of other parts: each of its own is made into one. A condition without parts
+    /// stays as it is.
+    #[must_use]
+    pub fn with_parts(&self, mut part: impl FnMut(&Condition) -> Condition) -> Condition {
+        let kind = match &self.kind {
+            ConditionKind::Not(of) => ConditionKind::Not(Box::new(part(of))),
+            ConditionKind::NotTrue(of) => ConditionKind::NotTrue(Box::new(part(of))),
+            ConditionKind::All(of) => ConditionKind::All(of.iter().map(part).collect()),
+            ConditionKind::Any(of) => ConditionKind::Any(of.iter().map(part).collect()),
+            ConditionKind::Count { least, most, of } => ConditionKind::Count {
+                least: *least,
+                most: *most,
+                of: of.iter().map(part).collect(),
+            },
+            ConditionKind::Always
+            | ConditionKind::Missing(_)
+            | ConditionKind::Fact { .. }
+            | ConditionKind::Ruling { .. }
+            | ConditionKind::Term(_) => self.kind.clone(),
+        };
+        Condition {
+            kind,
+            span: self.span,
+        }
+    }
+
     /// Visits the condition and every part of it, outermost first, in the order of writing. Terms
     /// are visited by name, not by meaning.
     pub fn each_part<'c>(&'c self, visit: &mut impl FnMut(&'c Condition)) {

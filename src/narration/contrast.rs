@@ -2,9 +2,7 @@
 
 use super::{Change, answer, differences, ruled, statement};
 use crate::labels;
-use crate::logic::{
-    Basis, Code, Outcome, Scenario, attributes_asked_by, attributes_read, dimensions_read,
-};
+use crate::logic::{Basis, Code, Outcome, Scenario, attributes_read, dimensions_read, with_askers};
 use crate::model::{AttributeId, ClauseId, DimensionId, Ruleset};
 use std::collections::BTreeSet;
 
@@ -24,25 +22,6 @@ pub fn bearing<'o>(
         read.ones().map(AttributeId::new).collect::<Vec<_>>()
     });
     with_askers(ruleset, read)
-}
-
-/// These attributes, and all that decide whether they are asked.
-pub fn with_askers(
-    ruleset: &Ruleset,
-    ids: impl IntoIterator<Item = AttributeId>,
-) -> BTreeSet<AttributeId> {
-    let mut found = BTreeSet::new();
-    let mut open: Vec<AttributeId> = ids.into_iter().collect();
-    while let Some(id) = open.pop() {
-        if found.insert(id) {
-            open.extend(
-                attributes_asked_by(ruleset, id)
-                    .ones()
-                    .map(AttributeId::new),
-            );
-        }
-    }
-    found
 }
 
 /// A second incident told by how it differs from a first: `The same, but the opponent gives up.` Of

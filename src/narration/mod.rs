@@ -10,9 +10,7 @@ mod key;
 mod ruled;
 
 pub use asked::{answers, question};
-pub use contrast::{
-    bearing, cited, clauses_named, ruling_told, the_same_but, with_askers, worth_telling,
-};
+pub use contrast::{bearing, cited, clauses_named, ruling_told, the_same_but, worth_telling};
 pub use key::{Key, KeyAnswer, KeyStep, Then, key};
 pub use ruled::{Answer, answer, ruled};
 

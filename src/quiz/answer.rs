@@ -117,7 +117,7 @@ impl<'r> Judge<'r> {
     /// The facts that a reader has to be told.
     pub(super) fn matters(&self, settled: &Settled) -> BTreeSet<AttributeId> {
         match &settled.enough {
-            Some(enough) => narration::with_askers(self.ruleset, enough.iter().copied()),
+            Some(enough) => crate::logic::with_askers(self.ruleset, enough.iter().copied()),
             // Whatever is asked: so it is certainly enough.
             None => settled.facts.facts().map(|(id, _)| id).collect(),
         }

@@ -321,7 +321,7 @@ impl<'s, 'a, 'r> Maker<'s, 'a, 'r> {
             all.extend(self.judge.matters(&part.settled));
             all.extend(part.differs);
         }
-        narration::with_askers(ruleset, all)
+        crate::logic::with_askers(ruleset, all)
             .into_iter()
             .filter(|id| !is_reading(ruleset, *id))
             .collect()

@@ -75,7 +75,7 @@ impl<'a> Teller<'a> {
     fn sentences(&self, scenario: &Scenario, outcomes: &[&Outcome], also: &[&Scenario]) -> String {
         let mut matters = bearing(self.ruleset, outcomes.iter().copied());
         matters.extend(self.differing_facts(scenario, also));
-        let matters = narration::with_askers(self.ruleset, matters);
+        let matters = crate::logic::with_askers(self.ruleset, matters);
         narration::scenario(self.ruleset, scenario, Some(&matters))
             .sentences
             .join(" ")

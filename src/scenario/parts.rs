@@ -208,27 +208,13 @@ struct Leaf {
 
 /// The condition with defined terms replaced by their meanings; vague terms stay.
 fn expanded(ruleset: &Ruleset, condition: &Condition) -> Condition {
-    let all = |parts: &[Condition]| parts.iter().map(|part| expanded(ruleset, part)).collect();
-    let kind = match &condition.kind {
+    match &condition.kind {
         ConditionKind::Term(term) => match &ruleset[*term].meaning {
-            Meaning::Sharp(meaning) => return expanded(ruleset, meaning),
-            Meaning::Vague { .. } => condition.kind.clone(),
+            Meaning::Sharp(meaning) => expanded(ruleset, meaning),
+            Meaning::Vague { .. } => condition.clone(),
         },
-        _ if is_leaf(condition) => condition.kind.clone(),
-        ConditionKind::Not(inner) => ConditionKind::Not(Box::new(expanded(ruleset, inner))),
-        ConditionKind::NotTrue(inner) => ConditionKind::NotTrue(Box::new(expanded(ruleset, inner))),
-        ConditionKind::All(parts) => ConditionKind::All(all(parts)),
-        ConditionKind::Any(parts) => ConditionKind::Any(all(parts)),
-        ConditionKind::Count { least, most, of } => ConditionKind::Count {
-            least: *least,
-            most: *most,
-            of: all(of),
-        },
-        other => other.clone(),
-    };
-    Condition {
-        kind,
-        span: condition.span,
+        _ if is_leaf(condition) => condition.clone(),
+        _ => condition.with_parts(|part| expanded(ruleset, part)),
     }
 }
 
@@ -321,27 +307,5 @@ fn replaced(
             },
         };
     }
-    let mut all = |parts: &[Condition]| -> Vec<Condition> {
-        parts
-            .iter()
-            .map(|part| replaced(part, wanted, constant, next))
-            .collect()
-    };
-    let kind = match &condition.kind {
-        ConditionKind::All(parts) => ConditionKind::All(all(parts)),
-        ConditionKind::Any(parts) => ConditionKind::Any(all(parts)),
-        ConditionKind::Count { least, most, of } => ConditionKind::Count {
-            least: *least,
-            most: *most,
-            of: all(of),
-        },
-        ConditionKind::Not(inner) => {
-            ConditionKind::Not(Box::new(replaced(inner, wanted, constant, next)))
-        }
-        ConditionKind::NotTrue(inner) => {
-            ConditionKind::NotTrue(Box::new(replaced(inner, wanted, constant, next)))
-        }
-        other => other.clone(),
-    };
-    Condition { kind, span }
+    condition.with_parts(|part| replaced(part, wanted, constant, next))
 }

@@ -6,7 +6,7 @@
 use crate::analysis::Search;
 use crate::logic::{
     Code, Evaluator, Formula, Layers, Mode, Outcome, Part, Reach, Scenario, Truth, Unasked,
-    attributes_asked_by, attributes_read, highest_code, is_true, is_valid, same_ruling,
+    attributes_read, highest_code, is_true, is_valid, same_ruling,
 };
 use crate::model::{AttributeId, AttributeKind, ClauseId, Condition, DimensionId, Ruleset};
 use crate::read::draft::BackgroundRule;
@@ -231,15 +231,7 @@ impl<'a, 'r> Study<'a, 'r> {
         &self,
         ids: impl IntoIterator<Item = AttributeId>,
     ) -> BTreeSet<AttributeId> {
-        let mut found = BTreeSet::new();
-        let mut open: Vec<AttributeId> = ids.into_iter().collect();
-        while let Some(id) = open.pop() {
-            if found.insert(id) {
-                let by = attributes_asked_by(self.ruleset, id);
-                open.extend(by.ones().map(AttributeId::new));
-            }
-        }
-        found
+        crate::logic::with_askers(self.ruleset, ids)
     }
 
     /// These attributes, and whatever the background couples them with.

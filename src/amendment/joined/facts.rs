@@ -487,26 +487,15 @@ impl Builder<'_, '_> {
                 }
             }
             ConditionKind::Term(term) => ConditionKind::Term(self.term(edition, *term)),
-            ConditionKind::Not(part) => ConditionKind::Not(Box::new(self.condition(edition, part))),
-            ConditionKind::NotTrue(part) => {
-                ConditionKind::NotTrue(Box::new(self.condition(edition, part)))
+            ConditionKind::Not(_)
+            | ConditionKind::NotTrue(_)
+            | ConditionKind::All(_)
+            | ConditionKind::Any(_)
+            | ConditionKind::Count { .. } => {
+                of.with_parts(|part| self.condition(edition, part)).kind
             }
-            ConditionKind::All(parts) => ConditionKind::All(self.conditions(edition, parts)),
-            ConditionKind::Any(parts) => ConditionKind::Any(self.conditions(edition, parts)),
-            ConditionKind::Count { least, most, of } => ConditionKind::Count {
-                least: *least,
-                most: *most,
-                of: self.conditions(edition, of),
-            },
         };
         made(kind)
-    }
-
-    pub(super) fn conditions(&mut self, edition: usize, parts: &[Condition]) -> Vec<Condition> {
-        parts
-            .iter()
-            .map(|part| self.condition(edition, part))
-            .collect()
     }
 
     /// A comparison of a vague term's reading, as the joined ruleset has it. Conditions name terms and

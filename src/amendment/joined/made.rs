@@ -6,7 +6,6 @@ use crate::source::Span;
 /// A condition with the attributes taken out, for its shape.
 pub(super) fn unplaced(condition: &Condition) -> Condition {
     let nobody = AttributeId::new(0);
-    let parts = |parts: &[Condition]| parts.iter().map(unplaced).collect();
     made(match &condition.kind {
         ConditionKind::Fact { test, positive } => {
             let mut test = test.clone();
@@ -30,16 +29,7 @@ pub(super) fn unplaced(condition: &Condition) -> Condition {
             }
         }
         ConditionKind::Term(_) => ConditionKind::Term(TermId::new(0)),
-        ConditionKind::Not(part) => ConditionKind::Not(Box::new(unplaced(part))),
-        ConditionKind::NotTrue(part) => ConditionKind::NotTrue(Box::new(unplaced(part))),
-        ConditionKind::All(of) => ConditionKind::All(parts(of)),
-        ConditionKind::Any(of) => ConditionKind::Any(parts(of)),
-        ConditionKind::Count { least, most, of } => ConditionKind::Count {
-            least: *least,
-            most: *most,
-            of: parts(of),
-        },
-        other => other.clone(),
+        _ => condition.with_parts(unplaced).kind,
     })
 }
 

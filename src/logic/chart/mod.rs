@@ -20,7 +20,7 @@ pub use protocol::{Branch, Optimal, Protocol, Tree};
 pub use questions::Question;
 pub use sufficient::Sufficient;
 
-use super::{Code, Established, Layer, Layers, Part, Ruling, Scenario};
+use super::{Code, Established, Layer, Layers, Ruling, Scenario};
 use crate::model::{DimensionId, Ruleset};
 use num_bigint::BigUint;
 use num_traits::{One, Zero};
@@ -318,7 +318,7 @@ impl<'r> Chart<'r> {
             let this = self.layer(*layer)?;
             let costs = next.iter().enumerate().filter_map(|(cell, child)| {
                 let below = self.ordinary_from(*child, verdict, &mut memory)?;
-                Some((strangeness(this, cell) + below, cell, *child))
+                Some((this.strangeness(cell) + below, cell, *child))
             });
             let (_, cell, child) = costs.min_by_key(|(cost, cell, _)| (*cost, *cell))?;
             cells.push(cell);
@@ -342,7 +342,7 @@ impl<'r> Chart<'r> {
                 }
                 let this = self.layer(*layer)?;
                 let costs = next.iter().enumerate().filter_map(|(cell, child)| {
-                    Some(strangeness(this, cell) + self.ordinary_from(*child, verdict, memory)?)
+                    Some(this.strangeness(cell) + self.ordinary_from(*child, verdict, memory)?)
                 });
                 let best = costs.min();
                 memory.insert(node, best);
@@ -368,28 +368,10 @@ type ByVerdict = BTreeMap<VerdictId, BigUint>;
 #[derive(Default)]
 struct Counts(BTreeMap<NodeId, ByVerdict>);
 
-/// How far a cell is from the ordinary: not at all where it is the first value, or not asked.
-fn strangeness(layer: &Layer, cell: usize) -> u32 {
-    match layer.part {
-        Part::Values { conditional } | Part::Steps { conditional, .. } => {
-            u32::from(cell > usize::from(conditional))
-        }
-        Part::Asked => 0,
-        Part::Item(_) => u32::from(cell == 1),
-    }
-}
-
 /// The value within a cell of a number that is nearest to a step.
 fn nearest_step(layer: &Layer, cell: usize, step: i64) -> Option<Code> {
-    let Part::Steps {
-        conditional,
-        ranges,
-    } = &layer.part
-    else {
-        return None;
-    };
-    let (low, high) = ranges.get(cell.checked_sub(usize::from(*conditional))?)?;
-    u64::try_from(step.clamp(*low, *high)).ok().map(Code)
+    let (low, high) = layer.steps(cell)?;
+    u64::try_from(step.clamp(low, high)).ok().map(Code)
 }
 
 #[cfg(test)]

@@ -4,7 +4,7 @@
 //! counts as a value. All scenarios at the least distance are looked at, by the attributes in which
 //! they differ and the verdict that they bring.
 
-use super::{Chart, Node, NodeId, Sole, VerdictId, nearest_step, strangeness};
+use super::{Chart, Node, NodeId, Sole, VerdictId, nearest_step};
 use crate::logic::{Code, Part, Scenario};
 use crate::model::AttributeId;
 use std::collections::BTreeMap;
@@ -179,7 +179,7 @@ impl Search<'_, '_> {
                     away = away.saturating_add(there.abs_diff(mine));
                 }
             }
-            strange += strangeness(layer, *cell);
+            strange += layer.strangeness(*cell);
         }
         let differs: Vec<AttributeId> = (0..chart.ruleset.attributes.len())
             .map(AttributeId::new)

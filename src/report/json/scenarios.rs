@@ -312,7 +312,7 @@ fn one(teller: &Teller<'_>, scenario: &Scenario, beside: Option<&Scenario>) -> T
         .into_iter()
         .flat_map(|other| narration::differences(ruleset, scenario, other));
     matters.extend(differing.map(|it| it.attribute));
-    let matters = narration::with_askers(ruleset, matters);
+    let matters = crate::logic::with_askers(ruleset, matters);
     let told = narration::scenario(ruleset, scenario, Some(&matters));
     Told {
         title: told.title,
