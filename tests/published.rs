@@ -15,7 +15,7 @@ use common::{
     attribute, checked, clause, count, dimension, load, load_text, names, outcomes, said_of,
     scenario, text_of,
 };
-use evenhand::analysis::{Checked, Outcome};
+use evenhand::analysis::{Checked, Options, Outcome, Repairs, check};
 use evenhand::logic::{Basis, Code, Evaluator, Formula, Name, World};
 use evenhand::model::{Kind, Ruleset};
 use std::collections::{BTreeMap, BTreeSet};
@@ -48,6 +48,22 @@ fn proved(checked: &Checked, kind: Kind) -> bool {
         .filter(|verdict| verdict.kind == kind);
     verdicts.all(|verdict| verdict.outcome == Outcome::Proved)
         && checked.verdicts.iter().any(|verdict| verdict.kind == kind)
+}
+
+/// The repairs of the first finding of a kind, with how many scenarios change their ruling.
+fn repairs(ruleset: &Ruleset, kind: Kind) -> Vec<(String, String)> {
+    let options = Options {
+        repairs: Repairs::Offered,
+        ..Options::default()
+    };
+    let checked = check(ruleset, &options);
+    let mut found = checked.findings.iter().filter(|found| found.kind == kind);
+    let repairs = found.next().unwrap().repairs.iter();
+    let changed =
+        |count: &Option<evenhand::logic::Count>| count.as_ref().unwrap().scenarios.to_string();
+    repairs
+        .map(|repair| (repair.edit.clone(), changed(&repair.scenarios_changed)))
+        .collect()
 }
 
 fn space(checked: &Checked) -> String {
@@ -580,6 +596,24 @@ mod basketball {
             ["shown is between 13.1 and 13.9"]
         );
     }
+
+    #[test]
+    fn the_hole_is_mended_by_either_neighbour() {
+        let offered = repairs(&published("throw-in-tenths"), Kind::Gap);
+        let values: Vec<(bool, bool, &str)> = offered
+            .iter()
+            .map(|(edit, changed)| {
+                (
+                    edit.contains("clock is as_shown"),
+                    edit.contains("clock is s14"),
+                    changed.as_str(),
+                )
+            })
+            .collect();
+        assert_eq!(offered.len(), 2, "{offered:?}");
+        assert!(values.contains(&(true, false, "9")), "{offered:?}");
+        assert!(values.contains(&(false, true, "9")), "{offered:?}");
+    }
 }
 
 /// Futsal Laws of the Game, law 15 (from memory), the penalty kick: what an infringement leads to.
@@ -681,6 +715,31 @@ mod defaults {
         assert_eq!(common::ruled(&ruleset, &penguin, "flies"), ["does_not_fly"]);
         let robin = [("bird", "yes"), ("penguin", "no")];
         assert_eq!(common::ruled(&ruleset, &robin, "flies"), ["flies"]);
+    }
+
+    /// That the narrower of two rules prevails was the classical answer.
+    #[test]
+    fn the_penguin_is_the_narrower() {
+        let offered = repairs(&published("penguin"), Kind::Contradiction);
+        let (edit, changed) = &offered[0];
+        assert!(edit.contains("being the narrower"), "{offered:?}");
+        assert_eq!(changed, "1");
+        let rest = &offered[1..];
+        assert!(
+            !rest
+                .iter()
+                .any(|(edit, _)| edit.contains("being the narrower"))
+        );
+    }
+
+    /// Of a Quaker and a Republican neither is the narrower: both ways are offered.
+    #[test]
+    fn the_president_may_be_ruled_either_way() {
+        let offered = repairs(&published("president"), Kind::Contradiction);
+        let prevailing = offered.iter().filter(|(edit, changed)| {
+            edit.contains("prevail over") && !edit.contains("narrower") && changed == "1"
+        });
+        assert_eq!(prevailing.count(), 2, "{offered:?}");
     }
 
     #[test]

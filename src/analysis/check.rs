@@ -17,7 +17,7 @@ use super::seen::{self, Seen};
 use super::standing::Standing;
 use super::{
     contradiction, discretion, displaced, gap, impossible, loose_term, no_effect, presupposes,
-    readings,
+    readings, repair,
     splitting::{self, Piece},
     step_edge, unused,
 };
@@ -39,6 +39,8 @@ pub struct Options<'p> {
     pub budget: Budget,
     /// Who answers questions.
     pub method: Method,
+    /// Whether repairs are looked for.
+    pub repairs: Repairs,
     /// Who is told how far it is.
     pub progress: &'p dyn Progress,
 }
@@ -50,6 +52,7 @@ impl Default for Options<'_> {
             jobs: NonZeroUsize::MIN,
             budget: Budget::unlimited(),
             method: Method::DiagramsFirst,
+            repairs: Repairs::LeftOut,
             progress: &Silent,
         }
     }
@@ -64,6 +67,16 @@ pub enum Method {
     DiagramsFirst,
     /// The solver alone: slower, and a check of the diagrams.
     SolverOnly,
+}
+
+/// Whether repairs are looked for.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Repairs {
+    /// No.
+    #[default]
+    LeftOut,
+    /// Of findings that nobody accepts.
+    Offered,
 }
 
 /// Is told how far a long run is.
@@ -140,19 +153,34 @@ fn check_here(ruleset: &Ruleset, options: &Options<'_>) -> Checked {
         verdicts: Vec::new(),
     };
     let space = run.inquiry.space();
-    run.all();
+    let mut seen = run.all();
+    if options.repairs == Repairs::Offered && seen.is_empty() {
+        seen = run.look();
+    }
     let Run {
+        mut inquiry,
         mut findings,
         verdicts,
         ..
     } = run;
     let idle_accepted = accepted::accept(ruleset, &mut findings, &verdicts);
     findings.sort_by_key(|finding| (finding.severity, finding.kind));
+    let repairs_left = match options.repairs {
+        Repairs::LeftOut => 0,
+        Repairs::Offered => repair::offer(
+            &mut inquiry,
+            &mut findings,
+            &verdicts,
+            &seen,
+            options.progress,
+        ),
+    };
     Checked {
         space,
         findings,
         verdicts,
         idle_accepted,
+        repairs_left,
     }
 }
 
@@ -198,7 +226,8 @@ impl<'a, 'r> Run<'a, 'r> {
         self.options.kinds.is_empty() || self.options.kinds.contains(&kind)
     }
 
-    fn all(&mut self) {
+    /// Asks everything; what each clause was seen to do is returned, where that was looked at.
+    fn all(&mut self) -> Vec<Seen> {
         let by_words = [Kind::SurplusWords, Kind::IdleException];
         let wants_words = by_words.iter().any(|kind| self.wants(*kind));
         let by_clause = [Kind::Impossible, Kind::Displaced, Kind::NoEffect];
@@ -244,6 +273,7 @@ impl<'a, 'r> Run<'a, 'r> {
         if self.wants(Kind::Wording) {
             self.wording();
         }
+        seen
     }
 
     fn verdict(&mut self, kind: Kind, dimension: Option<DimensionId>, tally: &Tally) {
@@ -448,10 +478,9 @@ impl<'a, 'r> Run<'a, 'r> {
             .filter(|(_, seen)| seen.matters.is_none())
             .collect();
         let words = self.wants(Kind::SurplusWords) || self.wants(Kind::IdleException);
-        let wanted = (
-            words || self.wants(Kind::Displaced),
-            words || self.wants(Kind::NoEffect),
-        );
+        // What is displaced must be without effect as well, whichever of the two is asked for.
+        let displaced = words || self.wants(Kind::Displaced);
+        let wanted = (displaced, displaced || self.wants(Kind::NoEffect));
         let mut idle = FixedBitSet::with_capacity(self.ruleset.clauses.len());
         let settled = self.spread(
             "clauses that may never count",

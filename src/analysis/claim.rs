@@ -129,6 +129,15 @@ impl Claim {
         self
     }
 
+    /// The same said of another world; only diagrams can tell whether it holds there.
+    pub(super) fn in_world(mut self, world: World) -> Claim {
+        for case in &mut self.cases {
+            case.first = case.first.in_world(world);
+            case.second = case.second.in_world(world);
+        }
+        self
+    }
+
     fn none(ruleset: &Ruleset, pairing: Pairing, direction: Direction) -> Claim {
         Claim {
             twin: Twin::new(ruleset, pairing),

@@ -1,5 +1,6 @@
 //! What the checker says, in one type for every kind of finding.
 
+use super::repair::Mend;
 use super::wording::Question;
 use crate::logic::{Count, Scenario};
 use crate::model::{ClauseId, DimensionId, Kind, Severity, ValueSet};
@@ -36,7 +37,7 @@ pub struct Finding {
     pub attribute: Option<String>,
     /// The name of the term it is about.
     pub term: Option<String>,
-    /// What would mend it, checked. No kind offers one yet.
+    /// What would mend it, each tried out; empty where none was found or none was looked for.
     pub repairs: Vec<Repair>,
     /// What a drafter is asked about words of the texts; all of them, where `labels` has only some.
     pub questions: Vec<Question>,
@@ -84,8 +85,10 @@ pub enum Cover {
 pub struct Repair {
     /// What to change, in words.
     pub edit: String,
-    /// How many scenarios change their ruling.
-    pub scenarios_changed: Count,
+    /// How many scenarios change their ruling, where that could be counted.
+    pub scenarios_changed: Option<Count>,
+    /// The same as changes of an amendment.
+    pub mend: Mend,
 }
 
 /// What was found out about one kind, for one dimension or principle where the kind is asked of
@@ -140,4 +143,7 @@ pub struct Checked {
     pub verdicts: Vec<Verdict>,
     /// Entries of `accepted` (by index) that cover no finding.
     pub idle_accepted: Vec<usize>,
+    /// How many findings there are of which no repair was looked for, though others of their kind were
+    /// looked into.
+    pub repairs_left: usize,
 }

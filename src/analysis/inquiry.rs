@@ -130,6 +130,25 @@ impl<'a, 'r> Inquiry<'a, 'r> {
         work(diagrams).ok()
     }
 
+    /// Works with the diagrams on the world of an edit; `None` where it is too much for them.
+    pub(super) fn with_edited<T>(
+        &mut self,
+        edit: Edit,
+        work: impl FnOnce(&mut Diagrams<'r>, World) -> Result<T, TooLarge>,
+    ) -> Option<T> {
+        let edits = Edits::default();
+        let world = edits.world(edit);
+        self.with_diagrams(|diagrams| {
+            diagrams.edit(&edits);
+            work(diagrams, world)
+        })
+    }
+
+    /// Tools for another ruleset, with what is left of the budget.
+    pub(super) fn anew<'b, 's>(&self, other: &'s Ruleset, reach: &'b Reach<'s>) -> Inquiry<'b, 's> {
+        Inquiry::new(other, reach, self.budget.clone(), self.method)
+    }
+
     /// Describes a set of scenarios: how many there are, and when in general.
     pub(super) fn describe_set(
         &mut self,

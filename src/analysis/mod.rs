@@ -28,6 +28,7 @@ mod parts;
 mod presupposes;
 mod principle;
 mod readings;
+mod repair;
 mod seen;
 mod splitting;
 mod standing;
@@ -39,11 +40,13 @@ mod wording;
 mod words;
 
 pub(crate) use general::{described, vocabulary};
+pub(crate) use repair::{changes, quoted, together};
 pub(crate) use witness::{Search, Trial};
-pub(crate) use words::{and_list, or_list, shown};
+pub(crate) use words::{and_list, capital, or_list, shown};
 
-pub use check::{KINDS, Method, Options, Progress, Silent, check};
+pub use check::{KINDS, Method, Options, Progress, Repairs, Silent, check};
 pub use finding::{Checked, Cover, Finding, General, Outcome, Repair, Verdict};
 pub use instances::{Deed, Instance, Words, instances};
 pub use no_scenario::no_scenario;
+pub use repair::Mend;
 pub use wording::{Question, Sort};

@@ -5,7 +5,7 @@
 //! with more of an attribute and a lower ruling? A move of a party's own by which it gains? Every
 //! principle has a verdict of its own.
 
-use super::claim::{Claim, Pair};
+use super::claim::{Claim, Pair, announced};
 use super::contrast::{self, Shown};
 use super::finding::Finding;
 use super::inquiry::Inquiry;
@@ -84,6 +84,27 @@ pub(super) fn against(
 ) -> Option<Formula> {
     let broken = need_not_be(ruleset, expect)?;
     Some(Formula::all([is_true(whenever, Mode::ACTUAL), broken]))
+}
+
+/// The dimensions whose rulings a principle speaks of.
+pub(super) fn dimensions(ruleset: &Ruleset, principle: &Principle) -> Vec<DimensionId> {
+    match &principle.promise {
+        Promise::Expect { whenever, expect } => {
+            let mut read = dimensions_read(whenever);
+            read.extend(dimensions_read(expect));
+            read
+        }
+        Promise::ImpartialTo(_) => announced(ruleset).collect(),
+        Promise::RisesWith { dimension, .. } => vec![*dimension],
+        Promise::NoGain { by, gain, .. } => {
+            let mut read = by.as_ref().map(dimensions_read).unwrap_or_default();
+            match gain {
+                Gain::Raising(on) | Gain::Lowering(on) => read.push(*on),
+                Gain::To(rulings) => read.extend(dimensions_read(rulings)),
+            }
+            read
+        }
+    }
 }
 
 /// What a party changes by a move: all that it sets and the move's condition reads; without one, all

@@ -27,7 +27,7 @@ fn joined<S: AsRef<str>>(names: &[S], word: &str) -> String {
 }
 
 /// The same words with a capital letter.
-pub(super) fn capital(words: &str) -> String {
+pub(crate) fn capital(words: &str) -> String {
     let mut letters = words.chars();
     letters.next().map_or_else(String::new, |first| {
         first.to_uppercase().chain(letters).collect()

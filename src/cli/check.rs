@@ -4,11 +4,13 @@ use super::arguments::{Check, Format};
 use super::delivery::Delivery;
 use super::input::{self, json_failed};
 use super::terminal::{self, ProgressLine};
-use super::{Ending, Failure};
-use crate::analysis::{self, Checked, Outcome};
+use super::{Ending, Failure, files};
+use crate::amendment::{self, RepairDraft};
+use crate::analysis::{self, Checked, Outcome, Repairs};
 use crate::model::Severity;
 use crate::report::text::Detail;
 use crate::report::{json, text};
+use std::path::Path;
 
 pub(super) fn run(options: &Check) -> Result<Ending, Failure> {
     let delivery = Delivery {
@@ -28,23 +30,82 @@ pub(super) fn run(options: &Check) -> Result<Ending, Failure> {
         progress.finish();
         return delivery.problems(&ruleset.sources, vec![problem]);
     }
-    let checked = analysis::check(
-        ruleset,
-        &analysis::Options {
-            kinds: options.only.clone(),
-            jobs: options.threads.number(),
-            budget,
-            progress: &progress,
-            ..analysis::Options::default()
-        },
-    );
+    let asked = analysis::Options {
+        kinds: options.only.clone(),
+        jobs: options.threads.number(),
+        budget,
+        repairs: repairs(options),
+        progress: &progress,
+        ..analysis::Options::default()
+    };
+    let checked = analysis::check(ruleset, &asked);
+    let draft = options.repairs.as_deref().map(|path| {
+        let draft = amendment::repairs(ruleset, &checked, &asked);
+        (path, draft)
+    });
     progress.finish();
+    let mut written = None;
+    if let Some((path, draft)) = draft {
+        if let Some(draft) = &draft {
+            files::create(path, &draft.text)?;
+        }
+        written = Some(told(path, options, draft.as_ref()));
+    }
     let report = match options.format {
-        Format::Text => text::checked(ruleset, &loaded.warnings, &checked, &delivery.look()),
+        Format::Text => {
+            let look = delivery.look();
+            let mut report = text::checked(ruleset, &loaded.warnings, &checked, &look);
+            if let Some(written) = written {
+                report.push_str(&text::closing_words(&written, &look));
+            }
+            report
+        }
         Format::Json => json::checked(ruleset, &loaded.warnings, &checked).map_err(json_failed)?,
     };
     delivery.deliver(&report)?;
     Ok(ending(&checked))
+}
+
+/// Repairs are looked for where somebody sees them.
+fn repairs(options: &Check) -> Repairs {
+    if options.quiet && options.format == Format::Text && options.repairs.is_none() {
+        Repairs::LeftOut
+    } else {
+        Repairs::Offered
+    }
+}
+
+/// Says what was written as a draft, and what to do with it.
+fn told(path: &Path, options: &Check, draft: Option<&RepairDraft>) -> String {
+    let file = path.display();
+    let Some(draft) = draft else {
+        return format!("No repair is offered, so {file} was not written.");
+    };
+    let aside = match draft.set_aside {
+        0 => String::new(),
+        1 => " The repairs of 1 finding stand in comments, since they can't be made beside the others.".to_owned(),
+        more => format!(
+            " The repairs of {more} findings stand in comments, since they can't be made beside the others."
+        ),
+    };
+    let mended = match draft.mended {
+        0 => "none of its findings is mended by it as it is".to_owned(),
+        1 => "with it the ruleset has 1 finding less, and no new fault".to_owned(),
+        more => format!("with it the ruleset has {more} findings less, and no new fault"),
+    };
+    let open = if draft.open {
+        " Not everything could be decided in checking that."
+    } else {
+        ""
+    };
+    let mut ruleset = files::name(&options.rules.ruleset);
+    for path in &options.rules.with {
+        ruleset.push_str(" --with ");
+        ruleset.push_str(&files::name(path));
+    }
+    format!(
+        "{file} was written: {mended}.{open}{aside} Read it, change it, and see what it does: evenhand vet {ruleset} {file}"
+    )
 }
 
 fn detail(options: &Check) -> Detail {

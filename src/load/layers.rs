@@ -111,6 +111,23 @@ impl Layered {
         })
     }
 
+    /// Reads the files again that a ruleset was made from, its amendments laid into the base, and
+    /// further amendments to it.
+    ///
+    /// # Errors
+    /// As [`Layered::read`] and [`Layered::with_first_in_base`].
+    pub fn again(sources: &Sources, further: Vec<(String, String)>) -> Result<Layered, Refused> {
+        let mut files = sources.ids().filter_map(|id| {
+            let source = sources.get(id)?;
+            Some((source.name().to_owned(), source.text().to_owned()))
+        });
+        let (name, text) = files.next().unwrap_or_default();
+        let mut layers: Vec<(String, String)> = files.collect();
+        let own = layers.len();
+        layers.extend(further);
+        Layered::read(name, text, &layers)?.with_first_in_base(own)
+    }
+
     /// The same with the first amendments in the base: the others are then amendments to the ruleset
     /// as it stands with them.
     ///

@@ -6,7 +6,7 @@
 //! clause in force, a value that a ruling allows) is referred to by that name, so that formulas
 //! stay as small as the text; [`Theory`](super::Theory) says what a name stands for.
 
-use super::Name;
+use super::{Name, World};
 use crate::model::Test;
 
 /// A two-valued formula over a scenario.
@@ -87,6 +87,22 @@ impl Formula {
             all if all == parts.len() => Formula::all(parts),
             more if more > parts.len() => Formula::False,
             _ => Formula::AtLeast(least, parts),
+        }
+    }
+
+    /// The same said of another world, where it speaks of the ruleset as it stands.
+    #[must_use]
+    pub fn in_world(&self, world: World) -> Formula {
+        let parts = |parts: &[Formula]| parts.iter().map(|part| part.in_world(world)).collect();
+        match self {
+            Formula::Named(name) => Formula::Named(name.in_world(world)),
+            Formula::Not(part) => Formula::Not(Box::new(part.in_world(world))),
+            Formula::All(of) => Formula::All(parts(of)),
+            Formula::Any(of) => Formula::Any(parts(of)),
+            Formula::AtLeast(least, of) => Formula::AtLeast(*least, parts(of)),
+            plain @ (Formula::True | Formula::False | Formula::Holds(_) | Formula::Fails(_)) => {
+                plain.clone()
+            }
         }
     }
 }

@@ -57,6 +57,25 @@ pub enum World {
     Edited(EditId),
 }
 
+impl Name {
+    /// The same of another world, where it is of the ruleset as it stands.
+    #[must_use]
+    pub fn in_world(self, world: World) -> Name {
+        match self {
+            Name::Met(World::Actual, clause) => Name::Met(world, clause),
+            Name::InForce(World::Actual, clause) => Name::InForce(world, clause),
+            Name::Stands(World::Actual, clause, on) => Name::Stands(world, clause, on),
+            Name::Spoken(World::Actual, on) => Name::Spoken(world, on),
+            Name::Due(World::Actual, on) => Name::Due(world, on),
+            Name::Gap(World::Actual, on) => Name::Gap(world, on),
+            Name::Clash(World::Actual, on) => Name::Clash(world, on),
+            Name::Allowed(World::Actual, on, value) => Name::Allowed(world, on, value),
+            Name::Settled(World::Actual, on) => Name::Settled(world, on),
+            other => other,
+        }
+    }
+}
+
 /// How a comparison over what is not asked is taken.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Unasked {

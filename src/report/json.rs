@@ -88,6 +88,7 @@ pub fn checked(
             .iter()
             .map(|finding| FindingRecord::new(ruleset, finding))
             .collect(),
+        repairs_left: Some(checked.repairs_left).filter(|left| *left > 0),
         verdicts: checked
             .verdicts
             .iter()
@@ -148,6 +149,9 @@ struct CheckReport {
     space: Option<Scenarios>,
     /// Gravest first, then in the order of the file.
     findings: Vec<FindingRecord>,
+    /// How many findings there are of which no repair was looked for, since there are so many of them.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    repairs_left: Option<usize>,
     verdicts: Vec<VerdictRecord>,
     /// What there is to say about the file itself.
     warnings: Vec<ProblemRecord>,
@@ -329,7 +333,10 @@ impl FindingRecord {
                 .iter()
                 .map(|repair| RepairRecord {
                     edit: repair.edit.clone(),
-                    scenarios_changed: repair.scenarios_changed.scenarios.to_string(),
+                    scenarios_changed: repair
+                        .scenarios_changed
+                        .as_ref()
+                        .map(|count| count.scenarios.to_string()),
                 })
                 .collect(),
             help: finding.help.clone(),
@@ -501,14 +508,15 @@ impl Fact {
     }
 }
 
-/// A change that was checked to remove the finding.
+/// A change that was tried on a copy: the finding was gone, and no fault was new.
 #[derive(Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 struct RepairRecord {
     edit: String,
-    /// How many scenarios change their ruling.
+    /// How many scenarios change their ruling; left out where that could not be counted.
+    #[serde(skip_serializing_if = "Option::is_none")]
     #[schemars(regex(pattern = "^[0-9]+$"))]
-    scenarios_changed: String,
+    scenarios_changed: Option<String>,
 }
 
 /// What a drafter is asked about a word of a clause's text.

@@ -15,6 +15,7 @@
 mod edits;
 mod lines;
 mod pairs;
+mod repairs;
 #[path = "../support/mod.rs"]
 mod support;
 

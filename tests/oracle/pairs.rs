@@ -198,19 +198,7 @@ fn hold_one(oracle: &Oracle<'_>, finding: &Finding, against: &[(usize, usize)]) 
 pub(crate) fn hold_principles(checked: &Checked, oracle: &Oracle<'_>) {
     let ruleset = oracle.ruleset;
     for principle in &ruleset.principles {
-        let expected = match &principle.promise {
-            Promise::Expect { whenever, expect } => {
-                let scenarios = oracle.scenarios.iter().enumerate();
-                let broken = scenarios
-                    .filter(|(_, (scenario, outcome))| {
-                        breaks(ruleset, whenever, expect, scenario, outcome)
-                    })
-                    .map(|(place, _)| (place, place));
-                Some(broken.collect())
-            }
-            promise => pairs_against(oracle, promise),
-        };
-        let Some(expected): Option<Vec<(usize, usize)>> = expected else {
+        let Some(expected) = against(oracle, &principle.promise) else {
             continue;
         };
         let verdict = checked
@@ -248,6 +236,30 @@ pub(crate) fn hold_principles(checked: &Checked, oracle: &Oracle<'_>) {
             assert!(shown, "{}: no such pair", finding.headline);
         }
     }
+}
+
+/// All that is against a promise: pairs by place, a scenario with itself where one is enough. `None`
+/// where there are too many pairs to try.
+fn against(oracle: &Oracle<'_>, promise: &Promise) -> Option<Vec<(usize, usize)>> {
+    let Promise::Expect { whenever, expect } = promise else {
+        return pairs_against(oracle, promise);
+    };
+    let scenarios = oracle.scenarios.iter().enumerate();
+    let broken = scenarios
+        .filter(|(_, (scenario, outcome))| {
+            breaks(oracle.ruleset, whenever, expect, scenario, outcome)
+        })
+        .map(|(place, _)| (place, place));
+    Some(broken.collect())
+}
+
+/// The ids of the principles that are broken, as far as all pairs could be tried.
+pub(crate) fn broken(oracle: &Oracle<'_>) -> Vec<String> {
+    let principles = oracle.ruleset.principles.iter();
+    principles
+        .filter(|it| against(oracle, &it.promise).is_some_and(|found| !found.is_empty()))
+        .map(|it| it.id.clone())
+        .collect()
 }
 
 /// Whether some way of using discretion makes `expect` not true.

@@ -10,6 +10,7 @@ use crate::labels;
 use crate::logic::Count;
 use crate::model::{Ruleset, Severity};
 use crate::report::{explain, words};
+use num_traits::Zero;
 
 /// Lines of a general condition that are shown unless everything is asked for.
 const MOST_LINES: usize = 8;
@@ -58,11 +59,7 @@ pub(super) fn write(
         page.row(INDENT, "How often", &words, Tone::Plain);
     }
     rulings(page, ruleset, finding);
-    for repair in &finding.repairs {
-        let changed = words::scenarios(&repair.scenarios_changed);
-        let words = format!("{} (checked; changes the ruling in {changed})", repair.edit);
-        page.row(INDENT, "A repair", &words, Tone::Good);
-    }
+    repairs(page, finding);
     if let Some(help) = &finding.help {
         page.row(INDENT, "What to do", help, Tone::Plain);
     }
@@ -70,6 +67,28 @@ pub(super) fn write(
     let kind = format!("{}: {}", finding.kind, explain::phrase(finding.kind));
     page.row(INDENT, "Kind", &kind, Tone::Quiet);
     page.gap();
+}
+
+/// Writes what would mend a finding, with what else that changes.
+fn repairs(page: &mut Page<'_>, finding: &Finding) {
+    if finding.repairs.is_empty() {
+        return;
+    }
+    let tried = match finding.repairs.len() {
+        1 => "tried on a copy: it is gone, and no fault is new",
+        _ => "each tried on a copy: it is gone, and no fault is new",
+    };
+    let title = format!("What would mend it ({tried}):");
+    page.paragraph(INDENT, &title, Tone::Strong);
+    for repair in &finding.repairs {
+        let changed = match &repair.scenarios_changed {
+            Some(count) if count.scenarios.is_zero() => "changes no ruling".to_owned(),
+            Some(count) => format!("changes the ruling in {}", words::scenarios(count)),
+            None => "how many rulings it changes could not be counted".to_owned(),
+        };
+        let words = format!("{} ({changed})", repair.edit);
+        page.hanging(INDENT, "- ", Tone::Quiet, &words, Tone::Good);
+    }
 }
 
 /// Writes an accepted finding: what it is and why it is accepted.

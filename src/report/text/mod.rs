@@ -90,6 +90,14 @@ pub fn checked(ruleset: &Ruleset, warnings: &[Problem], checked: &Checked, look:
     page.finish()
 }
 
+/// A paragraph that stands below a report.
+pub fn closing_words(words: &str, look: &Look) -> String {
+    let mut page = Page::new(look);
+    page.raw("\n");
+    page.paragraph(0, words, Tone::Plain);
+    page.finish()
+}
+
 /// Words for a terminal: what would move its cursor or change its colours taken out.
 pub fn cleaned(words: &str) -> String {
     clean(words)
@@ -219,7 +227,7 @@ mod tests {
     #![allow(clippy::unwrap_used, reason = "tests")]
 
     use super::*;
-    use crate::analysis::{Cover, General, Options, Outcome, Repair, Verdict, check};
+    use crate::analysis::{Cover, General, Mend, Options, Outcome, Repair, Verdict, check};
     use crate::load::load;
     use crate::logic::{Code, Count, Scenario};
     use crate::model::AttributeId;
@@ -321,18 +329,15 @@ clauses:
         let mut one = finding(&ruleset);
         one.repairs.push(Repair {
             edit: "strike out 1".to_owned(),
-            scenarios_changed: Count {
+            scenarios_changed: Some(Count {
                 scenarios: 2u32.into(),
                 exact: true,
-            },
+            }),
+            mend: Mend::default(),
         });
         let text = shown(&ruleset, &with(one, &ruleset));
-        assert!(
-            text.contains(
-                "A repair      strike out 1 (checked; changes the ruling in 2 scenarios)"
-            ),
-            "{text}"
-        );
+        let mended = "   What would mend it (tried on a copy: it is gone, and no fault is new):\n   - strike out 1 (changes the ruling in 2 scenarios)\n";
+        assert!(text.contains(mended), "{text}");
     }
 
     #[test]
