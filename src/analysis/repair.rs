@@ -184,10 +184,9 @@ fn try_out(
         amended: &amended,
         now,
     };
-    let scenarios_changed = trial.passes(inquiry)?;
-    Some(Repair {
+    trial.passes(inquiry).then(|| Repair {
         edit: candidate.edit.clone(),
-        scenarios_changed,
+        scenarios_changed: trial.changed(inquiry),
         mend: candidate.mend.clone(),
     })
 }

@@ -98,7 +98,7 @@ fn apart(candidates: impl IntoIterator<Item = Candidate>) -> Vec<Candidate> {
 /// The ids that a clause's references of a wording name, as they are written.
 fn references(ruleset: &Ruleset, clause: ClauseId, wording: Wording) -> Vec<String> {
     let mut written: Vec<String> = Vec::new();
-    for reference in ruleset[clause].references.iter() {
+    for reference in &ruleset[clause].references {
         let words = ruleset.sources.slice(reference.span);
         let words = words.trim_matches(['"', '\'']).to_owned();
         if reference.wording == wording && !written.contains(&words) {

@@ -148,14 +148,12 @@ impl Words {
 
     /// The words in a sentence behind a word of the file: `` `unless: force is full` ``.
     pub(super) fn behind(&self, word: &str) -> String {
-        match self {
-            Words::Line(line) => format!("`{word} {line}`"),
-            _ => {
-                let told = self.in_a_sentence();
-                let told = told.unwrap_or_else(|| "what stands in the other place".to_owned());
-                format!("`{word}` {told}")
-            }
+        if let Words::Line(line) = self {
+            return format!("`{word} {line}`");
         }
+        let told = self.in_a_sentence();
+        let told = told.unwrap_or_else(|| "what stands in the other place".to_owned());
+        format!("`{word}` {told}")
     }
 
     /// Its lines, the first of which stands behind a key or a dash, the others from the column on.

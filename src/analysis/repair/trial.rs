@@ -62,19 +62,17 @@ pub(super) struct Now<'n> {
 }
 
 impl Trial<'_> {
-    /// How many scenarios change their ruling, if the edit does what it is for and no harm; the count
-    /// is missing where it could not be had.
-    pub(super) fn passes(&self, inquiry: &mut Inquiry<'_, '_>) -> Option<Option<Count>> {
+    /// Whether the edit does what it is for, and no harm.
+    pub(super) fn passes(&self, inquiry: &mut Inquiry<'_, '_>) -> bool {
         let among = self.among(inquiry);
         if !self.is_gone(inquiry, &among) {
-            return None;
+            return false;
         }
         let touched = touched(inquiry, self.edit);
-        let sound = self.no_new_contradiction(inquiry, &among, &touched)
+        self.no_new_contradiction(inquiry, &among, &touched)
             && self.no_new_gap(inquiry, &among, &touched)
             && self.no_newly_idle(inquiry, &touched)
-            && self.no_newly_broken(inquiry, &among, &touched);
-        sound.then(|| self.changed(inquiry))
+            && self.no_newly_broken(inquiry, &among, &touched)
     }
 
     /// Whether there is no scenario in the region of the edit in which something holds.
@@ -399,7 +397,8 @@ impl Trial<'_> {
         matches!(principle::check(&mut anew, same), Kept::Always)
     }
 
-    fn changed(&self, inquiry: &mut Inquiry<'_, '_>) -> Option<Count> {
+    /// How many scenarios change their ruling, where that can be counted.
+    pub(super) fn changed(&self, inquiry: &mut Inquiry<'_, '_>) -> Option<Count> {
         let edit = self.edit;
         inquiry.with_edited(edit.clone(), |diagrams, world| {
             diagrams.allow(WORK);
