@@ -310,7 +310,13 @@ pub(crate) fn changes(mends: &[&Mend]) -> Vec<WrittenChange> {
     for (index, mend) in mends.iter().enumerate() {
         for alteration in &mend.0 {
             let known = merged.iter_mut().find(|(other, _)| {
-                matches!(other, Alteration::Refer { .. }) && other.thing() == alteration.thing()
+                let of = |it: &Alteration| match it {
+                    Alteration::Refer { wording, .. } => Some(*wording),
+                    _ => None,
+                };
+                of(other).is_some()
+                    && of(other) == of(alteration)
+                    && other.thing() == alteration.thing()
             });
             match (known, alteration) {
                 (
