@@ -5,7 +5,7 @@
 //! the edited world that it does not have now, or where one comes to be told that is hidden behind
 //! another now. What can't be decided counts against the repair.
 
-use super::super::changes::{announced_differ, either, outcomes, ruling_differs};
+use super::super::changes::{concerned, either, outcomes, ruling_differs};
 use super::super::check::{Options, check};
 use super::super::claim::{Claim, announced};
 use super::super::finding::Outcome;
@@ -402,7 +402,10 @@ impl Trial<'_> {
         let edit = self.edit;
         inquiry.with_edited(edit.clone(), |diagrams, world| {
             diagrams.allow(WORK);
-            let differ = announced_differ(diagrams.theory(), world);
+            let theory = diagrams.theory();
+            let ruleset = theory.ruleset();
+            let announced = concerned(theory, world);
+            let differ = Formula::any(announced.map(|on| ruling_differs(ruleset, on, world)));
             let set = diagrams.set(&Formula::all([region(edit, world), differ]))?;
             let scenarios = diagrams.count(&set)?;
             Ok(Count {
