@@ -15,7 +15,7 @@
 mod common;
 
 use common::{checked, load, text_of};
-use evenhand::analysis::{Checked, KINDS, Options, Repairs, check};
+use evenhand::analysis::{Checked, KINDS, Options, check};
 use evenhand::load::load as load_loaded;
 use evenhand::model::{Kind, Ruleset, Severity};
 use evenhand::report::explain;
@@ -86,7 +86,6 @@ fn of(kind: Kind, checked: &Checked) -> Vec<&str> {
 fn told(kind: Kind, ruleset: &Ruleset) -> String {
     let options = Options {
         kinds: vec![kind],
-        repairs: Repairs::Offered,
         ..Options::default()
     };
     let checked = check(ruleset, &options);

@@ -98,8 +98,8 @@ pub(super) struct Check {
     /// Look for this kind of finding alone, and show all of it; may be repeated
     #[arg(long, value_name = "KIND", value_parser = kind(KINDS))]
     pub(super) only: Vec<Kind>,
-    /// Write the repairs that are offered to a new file, as a draft amendment; nothing is changed by
-    /// itself
+    /// Say what would mend the findings, and write it to this new file as a draft amendment; nothing is
+    /// changed by itself
     #[arg(long, value_name = "FILE")]
     pub(super) repairs: Option<PathBuf>,
     /// Print the headlines of faults and the summary alone

@@ -66,12 +66,11 @@ pub(super) fn run(options: &Check) -> Result<Ending, Failure> {
     Ok(ending(&checked))
 }
 
-/// Repairs are looked for where somebody sees them.
+/// Repairs are looked for where they are asked for: they take longer than all the rest.
 fn repairs(options: &Check) -> Repairs {
-    if options.quiet && options.format == Format::Text && options.repairs.is_none() {
-        Repairs::LeftOut
-    } else {
-        Repairs::Offered
+    match options.repairs {
+        Some(_) => Repairs::Offered,
+        None => Repairs::LeftOut,
     }
 }
 

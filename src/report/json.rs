@@ -88,7 +88,6 @@ pub fn checked(
             .iter()
             .map(|finding| FindingRecord::new(ruleset, finding))
             .collect(),
-        repairs_left: Some(checked.repairs_left).filter(|left| *left > 0),
         verdicts: checked
             .verdicts
             .iter()
@@ -149,9 +148,6 @@ struct CheckReport {
     space: Option<Scenarios>,
     /// Gravest first, then in the order of the file.
     findings: Vec<FindingRecord>,
-    /// How many findings there are of which no repair was looked for, since there are so many of them.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    repairs_left: Option<usize>,
     verdicts: Vec<VerdictRecord>,
     /// What there is to say about the file itself.
     warnings: Vec<ProblemRecord>,

@@ -128,31 +128,19 @@ pub(super) fn write(page: &mut Page<'_>, ruleset: &Ruleset, checked: &Checked) {
     page.gap();
     headlines(page, checked, MOST_HEADLINES);
     page.gap();
-    mending(page, ruleset, checked);
+    mending(page, checked);
     read_on(page, checked);
     page.row(0, "Caution", &caution(ruleset).join(" "), Tone::Quiet);
 }
 
-/// Says how the repairs that are offered can be had as a draft, and of which findings none was looked
-/// for.
-fn mending(page: &mut Page<'_>, ruleset: &Ruleset, checked: &Checked) {
-    let mut lines = Vec::new();
-    if checked.findings.iter().any(|it| !it.repairs.is_empty()) {
-        let words = "the repairs above are offers, and nothing is changed by itself. As a draft amendment, to be read, vetted and changed:";
-        lines.push((words.to_owned(), Tone::Quiet));
-        let file = crate::report::file(ruleset);
-        let command = format!("evenhand check {file} --repairs repairs.yaml");
-        lines.push((command, Tone::Quiet));
-    }
+/// Says of how many findings no repair was looked for.
+fn mending(page: &mut Page<'_>, checked: &Checked) {
     if checked.repairs_left > 0 {
         let words = format!(
             "of {} no repair was looked for: mend the first ones, and check again",
             words::counted(checked.repairs_left, "further finding")
         );
-        lines.push((words, Tone::Quiet));
-    }
-    if !lines.is_empty() {
-        page.row_lines(0, "Repairs", &lines);
+        page.row(0, "Repairs", &words, Tone::Quiet);
         page.gap();
     }
 }
