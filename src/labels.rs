@@ -117,7 +117,7 @@ pub fn clause(ruleset: &Ruleset, id: ClauseId) -> String {
 
 /// `from let.yaml`, `as amended by let.yaml`; nothing where a clause stands as in the ruleset's own
 /// file.
-fn origin(ruleset: &Ruleset, id: ClauseId) -> Option<String> {
+pub fn origin(ruleset: &Ruleset, id: ClauseId) -> Option<String> {
     let clause = &ruleset[id];
     let own = clause.id_span.source;
     let mut by = Vec::new();

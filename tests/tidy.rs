@@ -43,7 +43,11 @@ const CRATES: &[(&str, &[&str])] = &[
     ("owo_colors", &["src/report/text/"]),
     ("textwrap", &["src/report/text/"]),
     ("pulldown_cmark", &["src/report/text/"]),
-    ("csv", &["src/cases/", "src/report/quiz.rs"]),
+    (
+        "csv",
+        &["src/cases/", "src/report/quiz.rs", "src/report/table.rs"],
+    ),
+    ("askama", &["src/report/html/"]),
     ("calamine", &["src/cases/"]),
     ("rust_xlsxwriter", &["src/cases/"]),
     ("clap", &["src/cli/"]),
@@ -111,6 +115,10 @@ fn files(folder: &str) -> Vec<(String, String)> {
         };
         for entry in entries.map(Result::unwrap) {
             let below = path.join(entry.file_name());
+            // What npm has installed is others'.
+            if entry.file_name() == "node_modules" {
+                continue;
+            }
             if entry.file_type().unwrap().is_dir() {
                 open.push(below);
             } else if let Ok(text) = fs::read_to_string(entry.path()) {

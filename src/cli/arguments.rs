@@ -60,6 +60,8 @@ pub(super) enum Command {
     Recheck(Recheck),
     /// Hold a case book or an incident log against the text
     Cases(Cases),
+    /// Write one page to open in a browser, print and circulate
+    Report(super::report::Report),
     /// Show the incidents that teach most: contrast pairs, thresholds, covering sets
     Scenarios(super::scenarios::Scenarios),
     /// Say what rests on a thing, and what it can change of it, by proof
@@ -87,8 +89,8 @@ pub(super) struct Check {
     #[command(flatten)]
     pub(super) rules: Rules,
     /// What to print
-    #[arg(long, value_enum, default_value_t = Format::Text)]
-    pub(super) format: Format,
+    #[arg(long, value_enum, default_value_t = Findings::Text)]
+    pub(super) format: Findings,
     #[command(flatten)]
     pub(super) written: Written,
     #[command(flatten)]
@@ -339,6 +341,31 @@ pub(super) enum Format {
     Text,
     /// JSON, for programs
     Json,
+}
+
+/// What to print of a check.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum Findings {
+    /// Words and underlined source, for people
+    Text,
+    /// JSON, for programs
+    Json,
+    /// SARIF 2.1.0, for programs that show findings beside the lines of a file
+    Sarif,
+    /// Markdown, to be pasted into minutes or a letter
+    Markdown,
+    /// A table for a spreadsheet, a row each
+    Csv,
+}
+
+impl Findings {
+    /// What is wrong with a file is told as this; SARIF has its own.
+    pub(super) fn of_problems(self) -> Format {
+        match self {
+            Findings::Json => Format::Json,
+            Findings::Text | Findings::Sarif | Findings::Markdown | Findings::Csv => Format::Text,
+        }
+    }
 }
 
 /// What to print of a ruling.

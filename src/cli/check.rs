@@ -1,34 +1,35 @@
 //! `check`: every finding of a ruleset, and what was proved free of them.
 
-use super::arguments::{Check, Format};
+use super::arguments::{Check, Findings};
 use super::delivery::Delivery;
-use super::input::{self, json_failed};
+use super::input::{self, Unusable, json_failed};
 use super::terminal::{self, ProgressLine};
 use super::{Ending, Failure, files};
 use crate::amendment::{self, RepairDraft};
 use crate::analysis::{self, Checked, Outcome, Repairs};
 use crate::model::Severity;
 use crate::report::text::Detail;
-use crate::report::{json, text};
+use crate::report::{json, markdown, sarif, table, text};
 use std::path::Path;
 
 pub(super) fn run(options: &Check) -> Result<Ending, Failure> {
     let delivery = Delivery {
         written: &options.written,
-        format: options.format,
+        format: options.format.of_problems(),
         detail: detail(options),
         inputs: options.rules.files(),
     };
     let loaded = match input::ruleset(&options.rules) {
         Ok(loaded) => loaded,
-        Err(wrong) => return delivery.unusable(wrong),
+        Err(wrong) => return unusable(options, &delivery, wrong),
     };
     let ruleset = &loaded.ruleset;
     let progress = ProgressLine::new(options.quiet);
     let budget = terminal::budget(&options.limits);
     if let Some(problem) = analysis::no_scenario(ruleset, &budget) {
         progress.finish();
-        return delivery.problems(&ruleset.sources, vec![problem]);
+        let wrong = Unusable::Problems(ruleset.sources.clone(), vec![problem]);
+        return unusable(options, &delivery, wrong);
     }
     let asked = analysis::Options {
         kinds: options.only.clone(),
@@ -52,7 +53,7 @@ pub(super) fn run(options: &Check) -> Result<Ending, Failure> {
         written = Some(told(path, options, draft.as_ref()));
     }
     let report = match options.format {
-        Format::Text => {
+        Findings::Text => {
             let look = delivery.look();
             let mut report = text::checked(ruleset, &loaded.warnings, &checked, &look);
             if let Some(written) = written {
@@ -60,7 +61,15 @@ pub(super) fn run(options: &Check) -> Result<Ending, Failure> {
             }
             report
         }
-        Format::Json => json::checked(ruleset, &loaded.warnings, &checked).map_err(json_failed)?,
+        Findings::Json => {
+            json::checked(ruleset, &loaded.warnings, &checked).map_err(json_failed)?
+        }
+        Findings::Sarif => {
+            sarif::checked(ruleset, &loaded.warnings, &checked).map_err(json_failed)?
+        }
+        Findings::Markdown => markdown::checked(ruleset, &checked),
+        Findings::Csv => table::checked(ruleset, &checked)
+            .map_err(|error| Failure(format!("the table can't be made: {error}")))?,
     };
     delivery.deliver(&report)?;
     Ok(ending(&checked))
@@ -107,6 +116,19 @@ fn told(path: &Path, options: &Check, draft: Option<&RepairDraft>) -> String {
     )
 }
 
+/// Says why there is nothing to check, in the format that was asked for.
+fn unusable(options: &Check, delivery: &Delivery<'_>, wrong: Unusable) -> Result<Ending, Failure> {
+    if options.format != Findings::Sarif {
+        return delivery.unusable(wrong);
+    }
+    let report = match &wrong {
+        Unusable::Problems(sources, problems) => sarif::problems(sources, problems),
+        Unusable::Unreadable { name, failure } => sarif::unreadable(name, &failure.0),
+    };
+    delivery.deliver(&report.map_err(json_failed)?)?;
+    Ok(Ending::Unusable)
+}
+
 fn detail(options: &Check) -> Detail {
     if options.quiet {
         Detail::Headlines
@@ -117,7 +139,7 @@ fn detail(options: &Check) -> Detail {
     }
 }
 
-fn ending(checked: &Checked) -> Ending {
+pub(super) fn ending(checked: &Checked) -> Ending {
     let fault = checked
         .findings
         .iter()

@@ -19,6 +19,7 @@ mod prompt;
 mod prove;
 mod quiz;
 mod recheck;
+mod report;
 mod ruling;
 mod scenarios;
 mod shell;
@@ -77,6 +78,7 @@ pub fn run() -> ExitCode {
         Command::Prove(options) => prove::run(&options),
         Command::Recheck(options) => recheck::run(&options),
         Command::Cases(options) => cases::run(&options),
+        Command::Report(options) => report::run(&options),
         Command::Scenarios(options) => scenarios::run(&options),
         Command::Affected(options) => affected::run(&options),
         Command::Quiz(options) => quiz::run(&options),

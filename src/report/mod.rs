@@ -4,14 +4,22 @@
 //! verdict and never sees a solver; it refuses to know where its output goes.
 
 pub mod caution;
+mod condition;
 pub mod dot;
 pub mod explain;
+pub mod html;
 pub mod json;
 mod leaf;
+pub mod markdown;
 pub mod quiz;
 pub mod redline;
+pub mod sarif;
 pub mod scenarios;
+mod story;
+pub mod table;
+mod tally;
 pub mod text;
+mod turning;
 mod verdict;
 mod words;
 

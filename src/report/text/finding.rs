@@ -1,6 +1,5 @@
 //! One finding: its headline, the underlined words, an incident that shows it, what to do.
 
-use super::condition::{Factored, factored};
 use super::excerpt::{Mark, excerpt};
 use super::look::{Detail, Tone};
 use super::page::Page;
@@ -9,8 +8,8 @@ use crate::analysis::{Cover, Finding};
 use crate::labels;
 use crate::logic::Count;
 use crate::model::{Ruleset, Severity};
-use crate::report::{explain, words};
-use num_traits::Zero;
+use crate::report::condition::{Factored, factored};
+use crate::report::{explain, story, words};
 
 /// Lines of a general condition that are shown unless everything is asked for.
 const MOST_LINES: usize = 8;
@@ -81,13 +80,13 @@ fn repairs(page: &mut Page<'_>, finding: &Finding) {
     let title = format!("What would mend it ({tried}):");
     page.paragraph(INDENT, &title, Tone::Strong);
     for repair in &finding.repairs {
-        let changed = match &repair.scenarios_changed {
-            Some(count) if count.scenarios.is_zero() => "changes no ruling".to_owned(),
-            Some(count) => format!("changes the ruling in {}", words::scenarios(count)),
-            None => "how many rulings it changes could not be counted".to_owned(),
-        };
-        let words = format!("{} ({changed})", repair.edit);
-        page.hanging(INDENT, "- ", Tone::Quiet, &words, Tone::Good);
+        page.hanging(
+            INDENT,
+            "- ",
+            Tone::Quiet,
+            &story::repair(repair),
+            Tone::Good,
+        );
     }
 }
 

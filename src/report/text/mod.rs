@@ -6,7 +6,6 @@
 mod affected;
 mod cases;
 mod closing;
-mod condition;
 mod excerpt;
 mod explain;
 mod finding;
@@ -42,7 +41,7 @@ use crate::analysis::{Checked, Finding};
 use crate::labels;
 use crate::model::{Kind, Ruleset, Severity};
 use crate::problem::Problem;
-use crate::report::words;
+use crate::report::{tally, words};
 use look::Tone;
 use page::{Page, clean};
 use std::collections::BTreeMap;
@@ -117,14 +116,14 @@ fn header(page: &mut Page<'_>, ruleset: &Ruleset, checked: &Checked) {
     title(page, ruleset);
     let clauses = words::counted(ruleset.clauses.len(), "clause");
     let file = super::file(ruleset);
-    let space = closing::space(checked.space.as_ref());
+    let space = tally::space(checked.space.as_ref());
     page.paragraph(0, &format!("{file}: {clauses}, {space}"), Tone::Quiet);
 }
 
 /// The headlines of faults and the summary; where some kinds were asked for by name and none of
 /// them is at fault, the headlines of what was found.
 fn headlines(page: &mut Page<'_>, checked: &Checked) {
-    let tally = closing::Tally::new(checked);
+    let tally = tally::Tally::new(checked);
     if tally.partial && tally.faults == 0 {
         let open = checked
             .findings
@@ -135,8 +134,8 @@ fn headlines(page: &mut Page<'_>, checked: &Checked) {
         }
     }
     closing::headlines(page, checked, usize::MAX);
-    let (summary, tone) = tally.summary();
-    page.paragraph(0, &summary, tone);
+    let (summary, standing) = tally.summary();
+    page.paragraph(0, &summary, closing::tone(standing));
 }
 
 /// Findings under numbers that run through the whole report.
@@ -194,7 +193,7 @@ impl Numbered<'_> {
     /// Says how to see what was cut short.
     fn more(&self, page: &mut Page<'_>, kind: Kind, left: usize) {
         page.gap();
-        let every = closing::plural(kind);
+        let every = tally::plural(kind);
         let words = if left > 0 {
             format!("and {left} more. To see all {every} in full:")
         } else {

@@ -5,11 +5,9 @@ use super::look::Tone;
 use super::page::Page;
 use crate::analysis::Finding;
 use crate::logic::{Basis, Evaluator, Scenario};
-use crate::model::{
-    AttributeId, Condition, ConditionKind, DimensionId, Gain, Meaning, Promise, Ruleset,
-};
+use crate::model::{AttributeId, DimensionId, Ruleset};
+use crate::report::turning::{asked_through, turns_on};
 use crate::report::words;
-use std::collections::BTreeSet;
 
 /// Tells the finding's scenario, and how its pair differs from it.
 pub(super) fn scenario(page: &mut Page<'_>, ruleset: &Ruleset, finding: &Finding, indent: usize) {
@@ -20,7 +18,7 @@ pub(super) fn scenario(page: &mut Page<'_>, ruleset: &Ruleset, finding: &Finding
         .pair
         .as_ref()
         .map_or_else(Vec::new, |second| differing(ruleset, first, second));
-    let mut matters = relevant(ruleset, finding);
+    let mut matters = turns_on(ruleset, finding);
     matters.extend(&differing);
     asked_through(ruleset, &mut matters);
     let stated = |id: &AttributeId| first.get(*id).is_some();
@@ -103,89 +101,4 @@ fn dimensions(ruleset: &Ruleset, finding: &Finding) -> Vec<DimensionId> {
 fn differing(ruleset: &Ruleset, first: &Scenario, second: &Scenario) -> Vec<AttributeId> {
     let all = (0..ruleset.attributes.len()).map(AttributeId::new);
     all.filter(|id| first.get(*id) != second.get(*id)).collect()
-}
-
-/// The attributes that the finding turns on: those that its clauses, its principle and its general
-/// conditions read.
-fn relevant(ruleset: &Ruleset, finding: &Finding) -> BTreeSet<AttributeId> {
-    let mut found = BTreeSet::new();
-    for clause in &finding.clauses {
-        read_by(ruleset, &ruleset[*clause].when, &mut found);
-    }
-    let principle = ruleset
-        .principles
-        .iter()
-        .find(|principle| Some(&principle.id) == finding.principle.as_ref());
-    match principle.map(|principle| &principle.promise) {
-        Some(Promise::Expect { whenever, expect }) => {
-            read_by(ruleset, whenever, &mut found);
-            read_by(ruleset, expect, &mut found);
-        }
-        Some(Promise::ImpartialTo(attributes)) => found.extend(attributes),
-        Some(Promise::RisesWith { attribute, .. }) => {
-            found.insert(*attribute);
-        }
-        Some(Promise::NoGain { by, gain, .. }) => {
-            if let Some(by) = by {
-                read_by(ruleset, by, &mut found);
-            }
-            if let Gain::To(condition) = gain {
-                read_by(ruleset, condition, &mut found);
-            }
-        }
-        None => {}
-    }
-    for line in &finding.general.lines {
-        let names: BTreeSet<&str> = line
-            .split(|letter: char| !letter.is_alphanumeric() && letter != '_')
-            .collect();
-        let all = ruleset.attributes.iter().enumerate();
-        let named = all.filter(|(_, attribute)| names.contains(attribute.name.as_str()));
-        found.extend(named.map(|(index, _)| AttributeId::new(index)));
-        let terms = ruleset.terms.iter();
-        for term in terms.filter(|term| names.contains(term.name.as_str())) {
-            read_meaning(ruleset, &term.meaning, &mut found);
-        }
-    }
-    let about = ruleset
-        .attributes
-        .iter()
-        .position(|attribute| Some(&attribute.name) == finding.attribute.as_ref());
-    found.extend(about.map(AttributeId::new));
-    found
-}
-
-/// Adds what decides whether those attributes are asked at all: without it they hang in the air.
-fn asked_through(ruleset: &Ruleset, matters: &mut BTreeSet<AttributeId>) {
-    let mut open: Vec<AttributeId> = matters.iter().copied().collect();
-    while let Some(id) = open.pop() {
-        let mut read = BTreeSet::new();
-        if let Some(condition) = &ruleset[id].asked_when {
-            read_by(ruleset, condition, &mut read);
-        }
-        open.extend(read.into_iter().filter(|id| matters.insert(*id)));
-    }
-}
-
-fn read_by(ruleset: &Ruleset, condition: &Condition, found: &mut BTreeSet<AttributeId>) {
-    condition.each_part(&mut |part| match &part.kind {
-        ConditionKind::Fact { test, .. } => found.extend(test.attributes()),
-        ConditionKind::Term(term) => read_meaning(ruleset, &ruleset[*term].meaning, found),
-        _ => {}
-    });
-}
-
-fn read_meaning(ruleset: &Ruleset, meaning: &Meaning, found: &mut BTreeSet<AttributeId>) {
-    match meaning {
-        Meaning::Sharp(meaning) => read_by(ruleset, meaning, found),
-        Meaning::Vague {
-            narrow,
-            broad,
-            reading,
-        } => {
-            read_by(ruleset, narrow, found);
-            read_by(ruleset, broad, found);
-            found.insert(*reading);
-        }
-    }
 }

@@ -3,7 +3,7 @@
 use super::finding::{self, headline};
 use super::look::{Detail, Look, Tone};
 use super::page::{Page, capital};
-use super::{closing, problem, telling};
+use super::{problem, telling};
 use crate::amendment::{Only, Row, Vetted};
 use crate::analysis::{Checked, Cover, Finding, General};
 use crate::labels;
@@ -11,7 +11,7 @@ use crate::logic::Scenario;
 use crate::problem::Problem;
 use crate::report::caution::caution;
 use crate::report::redline::{case_told, grade_words};
-use crate::report::{verdict, words};
+use crate::report::{tally, verdict, words};
 
 /// The report of drafts. `alone` are the same drafts one by one, where there are several; `warnings`
 /// are what reading them had to say.
@@ -91,7 +91,7 @@ impl Report<'_> {
             crate::report::file(after),
             words::counted(before.clauses.len(), "clause"),
             after.clauses.len(),
-            closing::space(self.vetted.scenarios.as_ref())
+            tally::space(self.vetted.scenarios.as_ref())
         );
         page.paragraph(0, &line, Tone::Quiet);
     }

@@ -1,0 +1,239 @@
+//! The page, in a browser: it is loaded, searched, filtered, printed and checked for accessibility, and
+//! what it says of single incidents is held against the plain evaluator.
+//!
+//! Needs Chromium, Node.js and what `tests/browser/package.json` names; where one is missing the test says
+//! so and looks at nothing.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stderr,
+    clippy::disallowed_methods,
+    reason = "a test runs a browser on files that it has made"
+)]
+
+#[path = "support/mod.rs"]
+mod support;
+
+use evenhand::analysis::{Options, check};
+use evenhand::logic::{Basis, Evaluator, Outcome, Ruling, Scenario};
+use evenhand::model::{ClauseId, Ruleset};
+use evenhand::report::html::{Book, page};
+use evenhand::solve::scenarios;
+use serde_json::{Value, json};
+use std::collections::BTreeSet;
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::Command;
+use support::random_ruleset;
+
+fn root() -> &'static Path {
+    Path::new(env!("CARGO_MANIFEST_DIR"))
+}
+
+/// The folder that the pages of one test are written into, empty.
+fn folder(name: &str) -> PathBuf {
+    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join(format!("page-{name}"));
+    let _ = fs::remove_dir_all(&folder);
+    fs::create_dir_all(&folder).unwrap();
+    folder
+}
+
+fn made(ruleset: &Ruleset) -> String {
+    let checked = check(ruleset, &Options::default());
+    let book = Book {
+        ruleset,
+        warnings: &[],
+        checked: &checked,
+        date: Some("2031-04-02"),
+        fingerprint: "0123456789abcdef",
+    };
+    page(&book).unwrap()
+}
+
+fn ruleset(name: &str, text: &str) -> Ruleset {
+    match evenhand::load::load(name, text) {
+        Ok(loaded) => loaded.ruleset,
+        Err(refused) => panic!("{name}: {:?}", refused.problems),
+    }
+}
+
+/// Runs a script of `tests/browser/` on a folder; `None` where the machine lacks what it needs.
+fn browser(script: &str, folder: &Path) -> Option<String> {
+    let scripts = root().join("tests/browser");
+    let has = |program: &str| Command::new(program).arg("--version").output().is_ok();
+    let missing: Vec<&str> = [
+        ("Node.js", has("node")),
+        ("Chromium", has("chromium")),
+        (
+            "what `npm ci` installs in tests/browser",
+            scripts.join("node_modules/playwright-core").exists(),
+        ),
+    ]
+    .iter()
+    .filter(|(_, there)| !there)
+    .map(|(name, _)| *name)
+    .collect();
+    if !missing.is_empty() {
+        eprintln!("SKIPPED: the page was not looked at in a browser, for want of {missing:?}");
+        return None;
+    }
+    let output = Command::new("node")
+        .arg(scripts.join(script))
+        .arg(folder)
+        .output()
+        .unwrap();
+    let said = String::from_utf8_lossy(&output.stdout).into_owned();
+    let complaint = String::from_utf8_lossy(&output.stderr);
+    assert!(output.status.success(), "{said}\n{complaint}");
+    Some(said)
+}
+
+#[test]
+fn people_can_use_the_page() {
+    let folder = folder("use");
+    let draft = "rulesets/grappling-draft.yaml";
+    let text = fs::read_to_string(root().join(draft)).unwrap();
+    let draft = made(&ruleset(draft, &text));
+    assert!(draft.len() < 1 << 20, "{} bytes", draft.len());
+    fs::write(folder.join("draft.html"), draft).unwrap();
+    let clean = "rulesets/ball.yaml";
+    let text = fs::read_to_string(root().join(clean)).unwrap();
+    fs::write(folder.join("clean.html"), made(&ruleset(clean, &text))).unwrap();
+    let text = fs::read_to_string(root().join("tests/browser/hostile.yaml")).unwrap();
+    let hostile = made(&ruleset("<hostile>.yaml", &text));
+    assert!(!hostile.contains('\u{202e}'));
+    fs::write(folder.join("hostile.html"), hostile).unwrap();
+    if let Some(said) = browser("use.mjs", &folder) {
+        eprintln!("{said}");
+    }
+}
+
+/// A ruling as the page names it.
+fn named(ruling: Ruling) -> String {
+    let bits = ruling.values.bits();
+    match ruling.basis {
+        Basis::Clauses | Basis::Default => format!("ruled {bits}"),
+        Basis::Gap => "gap 0".to_owned(),
+        Basis::Silence => "silence 0".to_owned(),
+        Basis::Contradiction => "contradiction 0".to_owned(),
+    }
+}
+
+fn facts(scenario: &Scenario) -> Vec<(usize, String)> {
+    scenario
+        .facts()
+        .map(|(id, code)| (id.index(), code.0.to_string()))
+        .collect()
+}
+
+/// What the plain evaluator says of a whole incident.
+fn whole(ruleset: &Ruleset, scenario: &Scenario, said: &Outcome) -> Value {
+    let clauses = |holds: &dyn Fn(ClauseId) -> bool| -> Vec<usize> {
+        let all = (0..ruleset.clauses.len()).map(ClauseId::new);
+        all.filter(|id| holds(*id)).map(ClauseId::index).collect()
+    };
+    let standing: Vec<Vec<usize>> = said
+        .standing
+        .iter()
+        .map(|list| list.iter().map(|id| id.index()).collect())
+        .collect();
+    json!({
+        "facts": facts(scenario),
+        "met": clauses(&|id| said.met.contains(id.index())),
+        "inForce": clauses(&|id| said.in_force.contains(id.index())),
+        "standing": standing,
+        "rulings": said.rulings.iter().map(|ruling| named(*ruling)).collect::<Vec<_>>(),
+    })
+}
+
+/// Numbers that look random and are the same in every run.
+struct Dice(u64);
+
+impl Dice {
+    fn roll(&mut self, sides: u64) -> u64 {
+        // A linear congruential generator; the multiplier and increment are Knuth's for MMIX (from memory).
+        self.0 = self
+            .0
+            .wrapping_mul(6_364_136_223_846_793_005)
+            .wrapping_add(1_442_695_040_888_963_407);
+        (self.0 >> 33) % sides
+    }
+}
+
+/// The rulings that are possible with some of the facts of a scenario, by trying every scenario.
+fn partly(
+    ruleset: &Ruleset,
+    all: &[(Scenario, Outcome)],
+    scenario: &Scenario,
+    dice: &mut Dice,
+) -> Value {
+    let keep = dice.roll(4);
+    let kept: Vec<_> = scenario.facts().filter(|_| dice.roll(4) < keep).collect();
+    let mut possible = vec![BTreeSet::new(); ruleset.dimensions.len()];
+    for (other, said) in all {
+        if kept.iter().all(|(id, code)| other.get(*id) == Some(*code)) {
+            for (set, ruling) in possible.iter_mut().zip(&said.rulings) {
+                set.insert(named(*ruling));
+            }
+        }
+    }
+    let kept: Vec<(usize, String)> = kept
+        .iter()
+        .map(|(id, code)| (id.index(), code.0.to_string()))
+        .collect();
+    json!({"facts": kept, "possible": possible})
+}
+
+#[test]
+fn the_page_rules_as_the_evaluator_does() {
+    const RULESETS: usize = 30;
+    const CASES: usize = 120;
+    let folder = folder("ruling");
+    let mut dice = Dice(20_310_101);
+    let mut written = 0;
+    while written < RULESETS {
+        let tape: Vec<u16> = (0..80 + dice.roll(300))
+            .map(|_| u16::try_from(dice.roll(1 << 16)).unwrap())
+            .collect();
+        let text = random_ruleset::write_ruleset(&tape);
+        let Ok(loaded) = evenhand::load::load("random.yaml", text.as_str()) else {
+            continue;
+        };
+        let ruleset = loaded.ruleset;
+        let Some(some) = scenarios(&ruleset) else {
+            continue;
+        };
+        let evaluator = Evaluator::new(&ruleset);
+        let all: Vec<(Scenario, Outcome)> = some
+            .take(20_001)
+            .map(|scenario| {
+                let said = evaluator.outcome(&scenario);
+                (scenario, said)
+            })
+            .collect();
+        if all.is_empty() || all.len() > 20_000 {
+            continue;
+        }
+        let mut wholes = Vec::new();
+        let mut parts = Vec::new();
+        for _ in 0..CASES {
+            let at = usize::try_from(dice.roll(all.len() as u64)).unwrap();
+            let (scenario, said) = &all[at];
+            wholes.push(whole(&ruleset, scenario, said));
+            if parts.len() < CASES / 2 {
+                parts.push(partly(&ruleset, &all, scenario, &mut dice));
+            }
+        }
+        let cases = json!({"whole": wholes, "partly": parts});
+        fs::write(folder.join(format!("{written}.html")), made(&ruleset)).unwrap();
+        fs::write(folder.join(format!("{written}.json")), cases.to_string()).unwrap();
+        fs::write(folder.join(format!("{written}.yaml")), text).unwrap();
+        written += 1;
+    }
+    if let Some(said) = browser("ruling.mjs", &folder) {
+        eprintln!("{said}");
+        let expected = format!("{} whole incidents", RULESETS * CASES);
+        assert!(said.contains(&expected), "{said}");
+    }
+}
