@@ -21,6 +21,8 @@ use support::{random_amendment, random_ruleset};
 fn said(ruleset: &Ruleset) -> String {
     let mut bare = ruleset.clone();
     bare.sources = evenhand::source::Sources::default();
+    // Nor is it said which amendments it came from.
+    bare.layers.clear();
     let mut text = String::new();
     let told = format!("{bare:?}");
     let mut rest = told.as_str();

@@ -104,7 +104,7 @@ fn wrong_calls_are_told_in_plain_words() {
         (&["check", CLEAN, "--seconds", "1e3"], seconds),
         (
             &["check", CLEAN, "--format", "xml"],
-            "`xml` can't be used for --format: give text or json.",
+            "`xml` can't be used for --format: give text, json, sarif, markdown or csv.",
         ),
         (
             &["check", CLEAN, "--format"],

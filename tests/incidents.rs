@@ -275,7 +275,7 @@ fn the_wind_turns_the_mark_between_2_0_and_2_1() {
         .iter()
         .map(|case| case.condition.as_str())
         .collect();
-    assert_eq!(lines, ["wind at most 2"]);
+    assert_eq!(lines, ["wind at most most_wind"]);
     assert_eq!(found.share.unwrap().scenarios, 120u8.into());
 }
 

@@ -1,6 +1,7 @@
 //! Questions and their key, held against plain loops over all scenarios of random small rulesets; and
 //! what a class is given of the rulesets that come with it.
 #![allow(
+    clippy::disallowed_methods,
     clippy::unwrap_used,
     clippy::panic,
     reason = "a test says what went wrong by failing"

@@ -57,7 +57,7 @@ const CRATES: &[(&str, &[&str])] = &[
     ("indicatif", &["src/cli/"]),
     ("ctrlc", &["src/cli/"]),
     ("terminal_size", &["src/cli/"]),
-    ("oorandom", &["src/scenario/"]),
+    ("oorandom", &["src/scenario/", "src/quiz/"]),
 ];
 
 /// The most lines of a file, its tests left out; `main.rs` has less.

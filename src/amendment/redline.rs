@@ -299,7 +299,7 @@ mod tests {
             (
                 "one two three",
                 "four five three",
-                "[-one two -][+four five +]three",
+                "[-one two-][+four five+] three",
             ),
         ] {
             assert_eq!(marked(was, is), expected);

@@ -139,9 +139,10 @@ fn readings(ruleset: &Ruleset, scenario: &Scenario) -> Option<Vec<Scenario>> {
                 next.push(part);
                 continue;
             }
-            let codes: Vec<Code> = match is_reading(ruleset, id) {
-                true => vec![Code(0), Code(1)],
-                false => vec![scenario.get(id)?],
+            let codes: Vec<Code> = if is_reading(ruleset, id) {
+                vec![Code(0), Code(1)]
+            } else {
+                vec![scenario.get(id)?]
             };
             for code in codes {
                 let mut further = part.clone();

@@ -291,7 +291,7 @@ impl<'s, 'a, 'r> Maker<'s, 'a, 'r> {
             // Another kind of incident altogether teaches nothing about this one.
             .filter(|((structure, _), ..)| *structure <= MOST_STRUCTURE)
             .collect();
-        near.sort_by(|one, other| (one.0, one.1).cmp(&(other.0, other.1)));
+        near.sort_by_key(|(unlike, id, _)| (*unlike, *id));
         for fresh in [true, false] {
             for (_, id, scenario) in &near {
                 if parts.len() >= MOST_PARTS {

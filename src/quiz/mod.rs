@@ -195,9 +195,10 @@ pub fn quiz(ruleset: &Ruleset, request: &Request, budget: &Budget) -> Quiz {
     let mut questions: Vec<Question> = chosen
         .into_iter()
         .map(|draft| {
-            let form = match draft.is_judgement() {
-                true => Form::Choose,
-                false => forms.next().unwrap_or(Form::Choose),
+            let form = if draft.is_judgement() {
+                Form::Choose
+            } else {
+                forms.next().unwrap_or(Form::Choose)
             };
             draft.put(ruleset, form, &mut chance)
         })

@@ -281,9 +281,10 @@ impl<'r> Tempter<'r> {
         })?;
         let rulings = dimensions_read(&part.condition);
         let read = attributes_read(ruleset, &part.condition);
-        let below = match rulings.is_empty() {
-            true => read.ones().filter_map(|id| self.below.get(id)).sum(),
-            false => 0,
+        let below = if rulings.is_empty() {
+            read.ones().filter_map(|id| self.below.get(id)).sum()
+        } else {
+            0
         };
         let here: Vec<String> = if rulings.is_empty() {
             let read = read.ones().map(AttributeId::new);

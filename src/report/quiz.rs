@@ -130,12 +130,16 @@ pub(super) fn few(quiz: &Quiz) -> Option<String> {
         ),
     };
     match &quiz.stopped {
-        Some(reason) => words.push_str(&format!(": it ended before everything was looked at ({reason}).")),
-        None => words.push_str(": nothing else in the rules gives an incident with an answer of its own that differs in one fact from another."),
+        Some(reason) => {
+            words = format!("{words}: it ended before everything was looked at ({reason}).");
+        }
+        None => {
+            words += ": nothing else in the rules gives an incident with an answer of its own that differs in one fact from another.";
+        }
     }
     if quiz.of_other_levels > 0 {
         let others = counted(quiz.of_other_levels, "question");
-        words.push_str(&format!(" Of other difficulties there would be {others}."));
+        words = format!("{words} Of other difficulties there would be {others}.");
     }
     Some(words)
 }
