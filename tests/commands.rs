@@ -108,7 +108,7 @@ fn wrong_calls_are_told_in_plain_words() {
         ),
         (
             &["check", CLEAN, "--format"],
-            "Something is missing behind --format: text or json.",
+            "Something is missing behind --format: text, json, sarif, markdown or csv.",
         ),
         (&["completions", "sh"], "bash"),
         (&["a\u{1b}[31m"], "There is no command `a\u{fffd}[31m`."),

@@ -188,6 +188,11 @@ impl<'s, 'a, 'r> Maker<'s, 'a, 'r> {
             .enumerate()
             .map(|(index, it)| {
                 let before = said_first.as_ref().filter(|_| index > 0);
+                // The way in which it is read of which the key tells.
+                let scenario = match it.settled.first() {
+                    Some((scenario, _)) => scenario.clone(),
+                    None => it.scenario.clone(),
+                };
                 let wrong = options
                     .iter()
                     .filter(|option| !option.is(&it.settled.answer))
@@ -211,7 +216,7 @@ impl<'s, 'a, 'r> Maker<'s, 'a, 'r> {
                     answer: it.settled.answer,
                     enough: it.settled.enough,
                     facts: it.settled.facts,
-                    scenario: it.scenario,
+                    scenario,
                 }
             })
             .collect();
