@@ -2,6 +2,7 @@
 
 use super::caution::caution;
 use super::leaf::{self, Leaf};
+use super::table::harmless;
 use super::text::{Look, capital, leaves};
 use super::words::counted;
 use crate::labels;
@@ -73,15 +74,6 @@ pub fn cards(ruleset: &Ruleset, quiz: &Quiz) -> Result<String, String> {
     }
     let bytes = table.into_inner().map_err(|error| error.to_string())?;
     String::from_utf8(bytes).map_err(|error| error.to_string())
-}
-
-/// A cell that no spreadsheet takes for a formula.
-fn harmless(cell: &str) -> String {
-    if cell.starts_with(['=', '+', '-', '@', '\t', '\r']) {
-        format!("'{cell}")
-    } else {
-        cell.to_owned()
-    }
 }
 
 fn page(ruleset: &Ruleset, quiz: &Quiz, paper: Paper) -> Vec<Leaf> {

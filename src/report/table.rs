@@ -96,7 +96,7 @@ fn cells(ruleset: &Ruleset, number: usize, finding: &Finding) -> [String; 19] {
 
 /// A cell that no spreadsheet takes for a formula: one that begins as formulas do gets an apostrophe
 /// before it, which spreadsheets take for "this is text" (common practice, no source).
-fn harmless(cell: &str) -> String {
+pub(super) fn harmless(cell: &str) -> String {
     if cell.starts_with(['=', '+', '-', '@', '\t', '\r', '＝', '＋', '－', '＠']) {
         format!("'{cell}")
     } else {
