@@ -116,7 +116,7 @@ pub const KINDS: &[Kind] = &[
 ];
 
 /// Fewer items than this are not worth a thread of their own.
-const WORTH_A_THREAD: usize = 64;
+const WORTH_A_THREAD: usize = 24;
 
 /// Stack of a working thread, in bytes.
 const STACK: usize = 512 << 20;

@@ -234,7 +234,7 @@ impl<'r> Diagrams<'r> {
     /// The set of scenarios in which a formula holds.
     ///
     /// Of a conjunction, the parts whose names were worked out beforehand come first, and whatever
-    /// the others name is looked at only within them: sets stay small that way.
+    /// the others name is looked at only within what those before it left: sets stay small that way.
     ///
     /// # Errors
     /// [`TooLarge`] where it needs more work than is left.
@@ -250,20 +250,30 @@ impl<'r> Diagrams<'r> {
             sets.push(self.build(part)?);
         }
         let within = self.all(sets)?;
-        if others.is_empty() || within.is_false() {
-            return Ok(within);
-        }
         if self.is_prepared() {
+            let narrowed = self.narrow(within, &others);
+            self.within = None;
             self.named.clear();
-            self.within = Some(Set::clone(&within));
+            return narrowed;
         }
         let rest: Result<Vec<Set>, TooLarge> =
             others.into_iter().map(|part| self.build(part)).collect();
-        if self.within.take().is_some() {
-            self.named.clear();
-        }
         let rest = self.all(rest?)?;
         self.and(&rest, &within)
+    }
+
+    /// What is in the set and in every one of these, each looked at within what those before it left.
+    fn narrow(&mut self, mut within: Set, parts: &[&Formula]) -> Result<Set, TooLarge> {
+        for part in parts {
+            if within.is_false() {
+                break;
+            }
+            self.named.clear();
+            self.within = Some(Set::clone(&within));
+            let part = self.build(part)?;
+            within = self.and(&part, &within)?;
+        }
+        Ok(within)
     }
 
     /// Whether a formula names only what was worked out beforehand.
