@@ -438,6 +438,10 @@ fn a_report_goes_to_a_file_and_never_over_what_it_is_made_from() {
         (&["cases", "small", "book"], &["small", "book"]),
         (&["scenarios", "small"], &["small"]),
         (&["quiz", "small"], &["small"]),
+        (
+            &["report", "small", "--amendment", "draft"],
+            &["small", "draft"],
+        ),
     ] {
         for input in inputs {
             kept(arguments, input);

@@ -15,10 +15,12 @@
 #[path = "support/mod.rs"]
 mod support;
 
+use evenhand::amendment::{Vetted, vet};
 use evenhand::analysis::{Options, check};
+use evenhand::load::Layered;
 use evenhand::logic::{Basis, Evaluator, Outcome, Ruling, Scenario};
 use evenhand::model::{ClauseId, Ruleset};
-use evenhand::report::html::{Book, page};
+use evenhand::report::html::{Besides, Book, Draft, page};
 use evenhand::solve::scenarios;
 use serde_json::{Value, json};
 use std::collections::BTreeSet;
@@ -40,6 +42,11 @@ fn folder(name: &str) -> PathBuf {
 }
 
 fn made(ruleset: &Ruleset) -> String {
+    with(ruleset, Besides::default())
+}
+
+/// A page with more than what a check finds out.
+fn with(ruleset: &Ruleset, besides: Besides<'_>) -> String {
     let checked = check(ruleset, &Options::default());
     let book = Book {
         ruleset,
@@ -47,6 +54,7 @@ fn made(ruleset: &Ruleset) -> String {
         checked: &checked,
         date: Some("2031-04-02"),
         fingerprint: "0123456789abcdef",
+        besides,
     };
     page(&book).unwrap()
 }
@@ -105,6 +113,62 @@ fn people_can_use_the_page() {
     assert!(!hostile.contains('\u{202e}'));
     fs::write(folder.join("hostile.html"), hostile).unwrap();
     if let Some(said) = browser("use.mjs", &folder) {
+        eprintln!("{said}");
+    }
+}
+
+/// A file of the repository: its name and text.
+fn read(name: &str) -> (String, String) {
+    (
+        name.to_owned(),
+        fs::read_to_string(root().join(name)).unwrap(),
+    )
+}
+
+/// A ruleset and drafts to it, vetted together and each alone.
+fn vetted(base: &str, drafts: &[&str]) -> (Vetted, Vec<(String, Vetted)>) {
+    let (name, text) = read(base);
+    let drafts: Vec<(String, String)> = drafts.iter().map(|draft| read(draft)).collect();
+    let layered = match Layered::read(name, text, &drafts) {
+        Ok(layered) => layered,
+        Err(refused) => panic!("{base}: {:?}", refused.problems),
+    };
+    let every: Vec<usize> = (0..drafts.len()).collect();
+    let vet = |which: &[usize]| vet(&layered, which, &Options::default()).unwrap();
+    let alone = every.iter().filter(|_| every.len() > 1);
+    let alone = alone.map(|one| {
+        let title = layered.amendments[*one].title.value.clone();
+        (title, vet(&[*one]))
+    });
+    (vet(&every), alone.collect())
+}
+
+#[test]
+fn what_is_asked_for_stands_on_the_page() {
+    let folder = folder("besides");
+    let (together, alone) = vetted(
+        "rulesets/ball.yaml",
+        &["rulesets/ball-strokes.yaml", "rulesets/ball-let.yaml"],
+    );
+    let draft = Draft {
+        vetted: &together,
+        alone: &alone,
+        warnings: &[],
+    };
+    let page = with(&together.before, Besides { draft: Some(draft) });
+    fs::write(folder.join("draft.html"), page).unwrap();
+    let (hostile, _) = vetted(
+        "tests/browser/hostile.yaml",
+        &["tests/browser/hostile-draft.yaml"],
+    );
+    let draft = Draft {
+        vetted: &hostile,
+        alone: &[],
+        warnings: &[],
+    };
+    let page = with(&hostile.before, Besides { draft: Some(draft) });
+    fs::write(folder.join("hostile.html"), page).unwrap();
+    if let Some(said) = browser("besides.mjs", &folder) {
         eprintln!("{said}");
     }
 }

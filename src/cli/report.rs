@@ -3,10 +3,13 @@
 use super::arguments::{Format, Limits, Painted, Rules, Threads};
 use super::input::{self, Unusable};
 use super::terminal::{self, Destination, ProgressLine};
-use super::{Ending, Failure, check, files};
-use crate::analysis::{self, Repairs};
+use super::{Ending, Failure, files, vet};
+use crate::analysis::{self, Checked, Outcome, Repairs};
+use crate::load::{Layered, Loaded};
+use crate::model::Ruleset;
+use crate::problem::Problem;
 use crate::proof;
-use crate::report::html::{self, Book};
+use crate::report::html::{self, Besides, Book, Draft};
 use crate::report::text::Detail;
 use crate::source::{Source, Sources};
 use clap::Args;
@@ -23,6 +26,9 @@ pub(super) struct Report {
     /// The date of the text, such as 2031-04-02, for the foot of the page
     #[arg(long, value_name = "DATE", value_parser = date)]
     date: Option<String>,
+    /// Vet this draft and show what it changes; may be repeated, in order
+    #[arg(long, value_name = "AMENDMENT")]
+    amendment: Vec<PathBuf>,
     #[command(flatten)]
     painted: Painted,
     #[command(flatten)]
@@ -42,65 +48,134 @@ The page is one file. It opens by double-click, asks for nothing from the networ
 Letter. It has the findings, the rules with the findings in the margin, and a place to try a case.
 
   evenhand report book.yaml --output book.html
+  evenhand report book.yaml --amendment draft.yaml --output draft.html
 
 Exit codes:
   0  the page is written; what was found stands on it
-  2  the ruleset or the call can't be used
+  2  a file or the call can't be used
   3  the page is written, and something on it stayed undecided";
 
 pub(super) fn run(options: &Report) -> Result<Ending, Failure> {
-    let loaded = match input::ruleset(&options.rules) {
-        Ok(loaded) => loaded,
-        Err(wrong) => return told(options, wrong),
-    };
-    let ruleset = &loaded.ruleset;
     let progress = ProgressLine::new(options.quiet);
-    let budget = terminal::budget(&options.limits);
-    if let Some(problem) = analysis::no_scenario(ruleset, &budget) {
-        progress.finish();
-        let wrong = Unusable::Problems(ruleset.sources.clone(), vec![problem]);
-        return told(options, wrong);
-    }
-    let checked = analysis::check(
-        ruleset,
-        &analysis::Options {
-            jobs: options.threads.number(),
-            budget,
-            repairs: if options.repairs {
-                Repairs::Offered
-            } else {
-                Repairs::LeftOut
-            },
-            progress: &progress,
-            ..analysis::Options::default()
-        },
-    );
+    let made = made(options, &progress);
     progress.finish();
+    match made {
+        Ok(found) => written(options, &found),
+        Err(wrong) => {
+            let look = terminal::look(Destination::Screen, options.painted.color, Detail::Whole);
+            files::print(&input::report(wrong, Format::Text, &look)?)?;
+            Ok(Ending::Unusable)
+        }
+    }
+}
+
+/// What the page is about.
+enum Subject {
+    /// The rules as they are.
+    Rules(Box<Loaded>, Box<Checked>),
+    /// Drafts to them.
+    Drafts(Box<Layered>, Box<vet::Found>),
+}
+
+impl Subject {
+    fn ruleset(&self) -> &Ruleset {
+        match self {
+            Subject::Rules(loaded, _) => &loaded.ruleset,
+            Subject::Drafts(_, found) => &found.0.before,
+        }
+    }
+
+    fn checked(&self) -> &Checked {
+        match self {
+            Subject::Rules(_, checked) => checked,
+            Subject::Drafts(_, found) => &found.0.checked_before,
+        }
+    }
+
+    fn warnings(&self) -> &[Problem] {
+        match self {
+            Subject::Rules(loaded, _) => &loaded.warnings,
+            Subject::Drafts(layered, _) => &layered.base.warnings,
+        }
+    }
+
+    fn draft(&self) -> Option<Draft<'_>> {
+        match self {
+            Subject::Rules(..) => None,
+            Subject::Drafts(layered, found) => Some(Draft {
+                vetted: &found.0,
+                alone: &found.1,
+                warnings: &layered.warnings,
+            }),
+        }
+    }
+}
+
+/// Finds out everything that is to stand on the page.
+fn made(options: &Report, progress: &ProgressLine) -> Result<Subject, Unusable> {
+    let budget = terminal::budget(&options.limits);
+    let asked = analysis::Options {
+        jobs: options.threads.number(),
+        budget,
+        repairs: if options.repairs {
+            Repairs::Offered
+        } else {
+            Repairs::LeftOut
+        },
+        progress,
+        ..analysis::Options::default()
+    };
+    if options.amendment.is_empty() {
+        let loaded = input::ruleset(&options.rules)?;
+        has_scenarios(&loaded.ruleset, &asked)?;
+        let checked = analysis::check(&loaded.ruleset, &asked);
+        return Ok(Subject::Rules(Box::new(loaded), Box::new(checked)));
+    }
+    let layered = vet::drafts(&options.rules, &options.amendment)?;
+    has_scenarios(&layered.base.ruleset, &asked)?;
+    let found = vet::vetted(&layered, &asked);
+    let found = found.map_err(|problems| Unusable::Problems(layered.sources.clone(), problems))?;
+    Ok(Subject::Drafts(Box::new(layered), Box::new(found)))
+}
+
+fn has_scenarios(ruleset: &Ruleset, asked: &analysis::Options<'_>) -> Result<(), Unusable> {
+    match analysis::no_scenario(ruleset, &asked.budget) {
+        None => Ok(()),
+        Some(problem) => Err(Unusable::Problems(ruleset.sources.clone(), vec![problem])),
+    }
+}
+
+fn written(options: &Report, found: &Subject) -> Result<Ending, Failure> {
+    let ruleset = found.ruleset();
+    let files_of_rules = options.rules.with.len().saturating_add(1);
+    let text = whole_text(&ruleset.sources, files_of_rules);
+    let draft = found.draft();
     let page = html::page(&Book {
         ruleset,
-        warnings: &loaded.warnings,
-        checked: &checked,
+        warnings: found.warnings(),
+        checked: found.checked(),
         date: options.date.as_deref(),
-        fingerprint: &proof::digest(whole_text(&ruleset.sources).as_bytes()),
+        fingerprint: &proof::digest(text.as_bytes()),
+        besides: Besides { draft },
     });
     let page = page.map_err(|error| Failure(format!("the page can't be made: {error}")))?;
-    files::deliver(&page, Some(&options.output), &options.rules.files())?;
-    Ok(match check::ending(&checked) {
-        Ending::Undecided => Ending::Undecided,
-        _ => Ending::InOrder,
+    let mut inputs = options.rules.files();
+    inputs.extend(options.amendment.iter().map(PathBuf::as_path));
+    files::deliver(&page, Some(&options.output), &inputs)?;
+    let mut verdicts = found.checked().verdicts.iter();
+    let open = verdicts.any(|verdict| matches!(verdict.outcome, Outcome::Undecided(_)))
+        || draft.is_some_and(|draft| draft.vetted.is_open());
+    Ok(if open {
+        Ending::Undecided
+    } else {
+        Ending::InOrder
     })
 }
 
-/// Says on the terminal why there is no page.
-fn told(options: &Report, wrong: Unusable) -> Result<Ending, Failure> {
-    let look = terminal::look(Destination::Screen, options.painted.color, Detail::Whole);
-    files::print(&input::report(wrong, Format::Text, &look)?)?;
-    Ok(Ending::Unusable)
-}
-
-/// The texts of all files, one behind the other.
-fn whole_text(sources: &Sources) -> String {
-    let texts = sources.ids().filter_map(|id| sources.get(id));
+/// The texts of the first so many files, one behind the other.
+fn whole_text(sources: &Sources, files: usize) -> String {
+    let texts = sources.ids().take(files);
+    let texts = texts.filter_map(|id| sources.get(id));
     texts.map(Source::text).collect()
 }
 

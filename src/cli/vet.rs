@@ -15,7 +15,6 @@ use crate::report::{json, redline, text};
 use std::path::{Path, PathBuf};
 
 pub(super) fn run(options: &Vet) -> Result<Ending, Failure> {
-    let Rules { ruleset, with } = &options.rules;
     let files = options.amendments.iter().chain(&options.cases);
     let files = files.map(PathBuf::as_path);
     let delivery = Delivery {
@@ -24,11 +23,7 @@ pub(super) fn run(options: &Vet) -> Result<Ending, Failure> {
         detail: detail(options.quiet),
         inputs: options.rules.files().into_iter().chain(files).collect(),
     };
-    let both: Vec<_> = with.iter().chain(&options.amendments).cloned().collect();
-    let layered = input::layered(ruleset, &both).and_then(|layered| {
-        let layered = layered.with_first_in_base(with.len());
-        layered.map_err(Unusable::from)
-    });
+    let layered = drafts(&options.rules, &options.amendments);
     let layered = match layered {
         Ok(layered) => layered,
         Err(wrong) => return delivery.unusable(wrong),
@@ -80,6 +75,13 @@ pub(super) fn run(options: &Vet) -> Result<Ending, Failure> {
     Ok(ending(&together))
 }
 
+/// A ruleset with what is laid over it, and drafts to that.
+pub(super) fn drafts(rules: &Rules, amendments: &[PathBuf]) -> Result<Layered, Unusable> {
+    let both: Vec<PathBuf> = rules.with.iter().chain(amendments).cloned().collect();
+    let layered = input::layered(&rules.ruleset, &both)?;
+    Ok(layered.with_first_in_base(rules.with.len())?)
+}
+
 /// Lays over the drafts what would be needed so that no reference is left over, if that is all that is
 /// in their way.
 fn with_references(
@@ -111,10 +113,11 @@ fn write_consequential(
     Ok(())
 }
 
-type Found = (Vetted, Vec<(String, Vetted)>);
-
 /// The drafts together and, where there are several, one by one.
-fn vetted(
+pub(super) type Found = (Vetted, Vec<(String, Vetted)>);
+
+/// Vets drafts.
+pub(super) fn vetted(
     layered: &Layered,
     options: &analysis::Options<'_>,
 ) -> Result<Found, Vec<crate::problem::Problem>> {

@@ -3,6 +3,7 @@
 //! A report is made from a ruleset and what a check found out about it. This layer chooses no
 //! verdict and never sees a solver; it refuses to know where its output goes.
 
+mod amended;
 pub mod caution;
 mod condition;
 pub mod dot;

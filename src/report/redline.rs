@@ -6,12 +6,10 @@
 
 use super::caution::caution;
 use super::leaf::verbatim;
-use super::{text_capital, verdict, words};
-use crate::amendment::{
-    CaseChange, Fate, Grade, Line, Noted, Piece, Redlined, Row, State, Subject, Vetted,
-};
+use super::{amended, text_capital, verdict, words};
+use crate::amendment::{Line, Piece, Redlined, Vetted};
+use crate::analysis::{Checked, Cover};
 use crate::problem::Problem;
-use crate::read::amendment::Part;
 use std::fmt::Write;
 
 /// The draft as it is circulated. `alone` are the same drafts one by one, where there are several;
@@ -81,32 +79,8 @@ impl Page<'_> {
 
     fn head(&mut self) {
         let vetted = self.vetted;
-        let (before, after) = (&vetted.before, &vetted.after);
-        let title = match vetted.drafts.as_slice() {
-            [] => after.title.clone(),
-            drafts => {
-                let titles: Vec<String> = drafts.iter().map(|it| it.title.clone()).collect();
-                words::and_list(&titles)
-            }
-        };
-        self.paragraph(&format!("# {}", verbatim(&title)));
-        let edition = |edition: &str| match edition {
-            "" => "no edition".to_owned(),
-            edition => format!("edition {}", verbatim(edition)),
-        };
-        let what = match vetted.subject {
-            Subject::Draft => "Draft amendment to",
-            Subject::Drafts => "Draft amendments to",
-            Subject::Edition => "Editions compared of",
-        };
-        let from = edition(&before.edition);
-        let to = edition(&after.edition);
-        let editions = if from == to {
-            from
-        } else {
-            format!("from {from} to {to}")
-        };
-        self.paragraph(&format!("{what} {}, {editions}.", verbatim(&before.title)));
+        self.paragraph(&format!("# {}", verbatim(&amended::title(vetted))));
+        self.paragraph(&verbatim(&amended::subject(vetted)));
         for draft in &vetted.drafts {
             let several = vetted.drafts.len() > 1;
             let of = if several {
@@ -115,7 +89,7 @@ impl Page<'_> {
                 String::new()
             };
             if let Some(reason) = &draft.reason {
-                let reason = verbatim(reason.in_language(&after.language));
+                let reason = verbatim(reason.in_language(&vetted.after.language));
                 self.paragraph(&format!("**Rationale{of}.** {}", reason.trim()));
             }
             if let Some(scope) = &draft.scope {
@@ -141,84 +115,32 @@ impl Page<'_> {
     }
 
     fn thing(&mut self, thing: &Redlined) {
-        // A background line without an id goes by what it says.
-        let own = thing.lines.first();
-        let nameless =
-            thing.part == Part::Background && own.is_some_and(|line| plain(line) == thing.name);
-        let name = if nameless {
-            String::new()
-        } else {
-            format!(" {}", verbatim(&thing.name))
-        };
-        let fate = match &thing.fate {
-            Fate::Inserted => "new".to_owned(),
-            Fate::Repealed => "struck out".to_owned(),
-            Fate::Changed => "changed".to_owned(),
-            Fate::Renumbered(old) => format!("renumbered; it was {}", verbatim(old)),
-            Fate::ChangedAndRenumbered(old) => {
-                format!("changed and renumbered; it was {}", verbatim(old))
-            }
-        };
-        let title = format!("{}{name}", text_capital(thing.part.noun()));
+        let title = verbatim(&amended::thing(thing));
+        let fate = verbatim(&amended::fate(&thing.fate));
         self.paragraph(&format!("### {title}: {fate}"));
-        // A clause is read whole; of other things, and of what only moves, what is the same is left out.
-        let whole = thing.part == Part::Clause && !matches!(thing.fate, Fate::Renumbered(_));
-        let lines: Vec<String> = thing
-            .lines
-            .iter()
-            .filter(|line| whole || line.changes())
-            .filter(|line| line.label != "Number" || line.changes())
+        let lines: Vec<String> = amended::lines(thing)
             .map(|line| format!("**{}:** {}", verbatim(&line.label), laid_over(line)))
             .collect();
         self.items(&lines);
-        let mut effects = Vec::new();
-        if let Some(rows) = &thing.rows {
-            let told = rows.iter().filter_map(|index| {
-                let row = self.vetted.rows.get(*index)?;
-                Some(format!("{} ({})", self.told(row), index.saturating_add(1)))
-            });
-            let told: Vec<String> = told.collect();
-            effects.push(if told.is_empty() {
-                "**Effect in rulings:** none".to_owned()
-            } else {
-                format!("**Effect in rulings:** {}", told.join("; "))
-            });
-        }
-        if !thing.affected.is_empty() {
-            let clauses: Vec<String> = thing.affected.iter().map(|it| verbatim(it)).collect();
-            effects.push(format!(
-                "**Also affected:** {} {}, untouched in words",
-                if clauses.len() == 1 {
-                    "clause"
-                } else {
-                    "clauses"
-                },
-                words::and_list(&clauses)
-            ));
-        }
-        self.items(&effects);
-    }
-
-    /// `penalty to the attacker: none before, caution after`.
-    fn told(&self, row: &Row) -> String {
-        let state = |state: &State| verbatim(&verdict::state(self.vetted, &row.dimension, state));
-        format!(
-            "{}: {} before, {} after",
-            verbatim(&verdict::dimension(self.vetted, &row.dimension)),
-            state(&row.from),
-            state(&row.to)
-        )
+        let effect = amended::effects(self.vetted, thing).map(|effects| {
+            let each = effects.iter();
+            let each = each.map(|(number, words)| format!("{words} ({number})"));
+            let all = match each.collect::<Vec<_>>().join("; ") {
+                all if all.is_empty() => "none".to_owned(),
+                all => all,
+            };
+            format!("**Effect in rulings:** {}", verbatim(&all))
+        });
+        let also = amended::also_affected(thing);
+        let also = also.map(|words| format!("**Also affected:** {}", verbatim(&words)));
+        self.items(&effect.into_iter().chain(also).collect::<Vec<_>>());
     }
 
     fn rulings(&mut self) {
         self.heading("Rulings that change");
         let vetted = self.vetted;
         if vetted.rows.is_empty() {
-            self.paragraph(if vetted.open.is_empty() {
-                "None, and that is proved."
-            } else {
-                "None was found, and not everything could be decided."
-            });
+            self.paragraph(amended::no_ruling(vetted));
             return;
         }
         for (index, row) in vetted.rows.iter().enumerate() {
@@ -230,15 +152,15 @@ impl Page<'_> {
             };
             self.paragraph(&format!(
                 "### {number}. {}{outside}",
-                text_capital(&self.told(row))
+                verbatim(&text_capital(&amended::ruling(vetted, row)))
             ));
             let mut items = Vec::new();
             for (place, line) in row.general.lines.iter().enumerate() {
                 let or = if place == 0 { "**Whenever** " } else { "or " };
                 items.push(format!("{or}{}", verbatim(line)));
             }
-            if row.general.cover == crate::analysis::Cover::Partial {
-                items.push("and elsewhere: these conditions are only a part of it".to_owned());
+            if row.general.cover == Cover::Partial {
+                items.push(amended::PARTIAL.to_owned());
             }
             if let Some(share) = &row.share {
                 let share = words::share(share, vetted.scenarios.as_ref());
@@ -247,17 +169,12 @@ impl Page<'_> {
             let told = crate::narration::scenario(&vetted.space, &row.scenario, None);
             let told = verbatim(&told.sentences.join(" "));
             items.push(format!("**For instance:** {told}"));
-            let units: Vec<String> = row
-                .by
-                .iter()
-                .filter_map(|unit| vetted.units.get(*unit))
-                .map(|unit| verbatim(&unit.does))
-                .collect();
+            let units = amended::units(vetted, &row.by);
             if vetted.units.len() > 1 && !units.is_empty() {
-                items.push(format!("**Through:** {}", units.join("; ")));
+                items.push(format!("**Through:** {}", verbatim(&units.join("; "))));
             }
             if let Some(grade) = vetted.grades.get(index) {
-                items.push(format!("**Grade:** {}", grade_words(*grade)));
+                items.push(format!("**Grade:** {}", amended::grade(*grade)));
             }
             self.items(&items);
         }
@@ -270,22 +187,10 @@ impl Page<'_> {
             .iter()
             .filter(|it| it.changed != Some(false));
         let all: Vec<String> = all
-            .map(|it| {
-                let open = if it.changed.is_none() {
-                    " (undecided)"
-                } else {
-                    ""
-                };
-                let through: Vec<String> = it.through.iter().map(|it| verbatim(it)).collect();
-                format!(
-                    "{}: through {}{open}",
-                    verbatim(&it.clause),
-                    words::and_list(&through)
-                )
-            })
+            .map(|it| verbatim(&format!("{}: {}", it.clause, amended::through(it))))
             .collect();
         if !all.is_empty() {
-            self.heading("Clauses untouched in their words that do something else");
+            self.heading(amended::AFFECTED);
             self.items(&all);
         }
     }
@@ -301,25 +206,16 @@ impl Page<'_> {
         }
         let told: Vec<String> = cases
             .iter()
-            .flat_map(|case| case_told(self.vetted, case))
+            .flat_map(|case| amended::case(self.vetted, case))
             .map(|words| verbatim(&words))
             .collect();
         self.items(&told);
     }
 
     fn mentions(&mut self) {
-        let mentions: Vec<String> = self
-            .vetted
-            .mentions
-            .iter()
-            .map(|mention| {
-                let now = match &mention.now {
-                    Some(now) => format!("which is {now} now"),
-                    None => "which is gone".to_owned(),
-                };
-                let words = format!("{} speaks of {}, {now}", mention.of, mention.names);
-                verbatim(&text_capital(&words))
-            })
+        let mentions = self.vetted.mentions.iter();
+        let mentions: Vec<String> = mentions
+            .map(|mention| verbatim(&amended::mention(mention)))
             .collect();
         if !mentions.is_empty() {
             self.heading("Wording to read again");
@@ -329,7 +225,7 @@ impl Page<'_> {
 
     fn findings(&mut self) {
         let vetted = self.vetted;
-        let of = |checked: &crate::analysis::Checked, which: &[usize]| -> Vec<String> {
+        let of = |checked: &Checked, which: &[usize]| -> Vec<String> {
             let found = which
                 .iter()
                 .filter_map(|index| checked.findings.get(*index));
@@ -367,78 +263,6 @@ impl Page<'_> {
     }
 }
 
-/// How far a ruling moves, in words.
-pub(super) fn grade_words(grade: Grade) -> &'static str {
-    match grade {
-        Grade::Minor => "minor: one step of the scale",
-        Grade::Major => "major",
-        Grade::Reversal => "reversal: from one end of the scale to the other",
-    }
-}
-
-/// What becomes of a case, one line for each answer that changes.
-pub(super) fn case_told(vetted: &Vetted, case: &CaseChange) -> Vec<String> {
-    let states = |name: &str, states: &[State]| -> String {
-        let told = states.iter().map(|it| verdict::state(vetted, name, it));
-        match told.collect::<Vec<_>>().as_slice() {
-            [] => "no incident has these facts".to_owned(),
-            several => words::or_list(several),
-        }
-    };
-    let mut lines: Vec<String> = case
-        .answers
-        .iter()
-        .map(|answer| {
-            let name = &answer.dimension;
-            let noted = match &answer.noted {
-                None => String::new(),
-                Some(Noted {
-                    ruled,
-                    agreed,
-                    agrees,
-                }) => {
-                    let ruled = verdict::state(vetted, name, ruled);
-                    let agrees = match (agreed, agrees) {
-                        (true, true) => "it still agrees",
-                        (true, false) => "it agreed and no longer does",
-                        (false, true) => "it disagreed and agrees now",
-                        (false, false) => "it does not agree, before or after",
-                    };
-                    format!("; noted is {ruled}: {agrees}")
-                }
-            };
-            format!(
-                "{}, {}: {} before, {} after{noted}",
-                case.id,
-                verdict::dimension(vetted, name),
-                states(name, &answer.before),
-                states(name, &answer.after)
-            )
-        })
-        .collect();
-    if !case.lost.is_empty() {
-        lines.push(format!(
-            "{}: the later rules don't know what it says of {}; that is left out",
-            case.id,
-            words::and_list(&case.lost)
-        ));
-    }
-    if let Some(reason) = &case.open {
-        lines.push(format!("{}: undecided, {reason}", case.id));
-    }
-    lines
-}
-
-/// The words of a line, without marks.
-fn plain(line: &Line) -> String {
-    let pieces = line.pieces.iter();
-    pieces
-        .map(|piece| match piece {
-            Piece::Kept(words) | Piece::Deleted(words) | Piece::Inserted(words) => words.as_str(),
-        })
-        .collect()
-}
-
 /// A line with its marks; a space between words that go and those that come in their place.
 fn laid_over(line: &Line) -> String {
     let mut out = String::new();
@@ -453,19 +277,11 @@ fn laid_over(line: &Line) -> String {
 
 /// Words with the marks of what becomes of them. Marks stand at the words themselves, spaces outside.
 fn marked(piece: &Piece) -> String {
-    let set = |words: &str, open: &str, close: &str| {
-        let inner = words.trim();
-        if inner.is_empty() {
-            return words.to_owned();
+    let set = |words: &str, open: &str, close: &str| match amended::set_off(words) {
+        None => words.to_owned(),
+        Some((before, inner, after)) => {
+            format!("{before}{open}{}{close}{after}", verbatim(inner))
         }
-        let start = words.len() - words.trim_start().len();
-        let end = start + inner.len();
-        format!(
-            "{}{open}{}{close}{}",
-            words.get(..start).unwrap_or_default(),
-            verbatim(inner),
-            words.get(end..).unwrap_or_default()
-        )
     };
     match piece {
         Piece::Kept(words) => verbatim(words),

@@ -22,16 +22,8 @@ pub(super) struct Story {
 /// Tells the incidents of a finding, where it has some.
 pub(super) fn told(ruleset: &Ruleset, finding: &Finding) -> Option<Story> {
     let first = finding.scenario.as_ref()?;
-    let mut matters = turns_on(ruleset, finding);
-    if let Some(second) = &finding.pair {
-        let differs = narration::differences(ruleset, first, second);
-        matters.extend(differs.iter().map(|it| it.attribute));
-    }
-    asked_through(ruleset, &mut matters);
-    let any = matters.iter().any(|id| first.get(*id).is_some());
-    let told = narration::scenario(ruleset, first, any.then_some(&matters));
     Some(Story {
-        sentences: told.sentences.join(" "),
+        sentences: sentences(ruleset, finding)?,
         ruled: ruled(ruleset, finding, first),
         other: finding.pair.as_ref().map(|second| {
             (
@@ -40,6 +32,20 @@ pub(super) fn told(ruleset: &Ruleset, finding: &Finding) -> Option<Story> {
             )
         }),
     })
+}
+
+/// The incident of a finding in sentences, what the finding turns on first.
+pub(super) fn sentences(ruleset: &Ruleset, finding: &Finding) -> Option<String> {
+    let first = finding.scenario.as_ref()?;
+    let mut matters = turns_on(ruleset, finding);
+    if let Some(second) = &finding.pair {
+        let differs = narration::differences(ruleset, first, second);
+        matters.extend(differs.iter().map(|it| it.attribute));
+    }
+    asked_through(ruleset, &mut matters);
+    let any = matters.iter().any(|id| first.get(*id).is_some());
+    let told = narration::scenario(ruleset, first, any.then_some(&matters));
+    Some(told.sentences.join(" "))
 }
 
 /// Why a finding is accepted, where it is.

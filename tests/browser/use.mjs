@@ -1,35 +1,11 @@
 // Uses the page as people do: reads, searches, filters, tries a case, prints; at a desk and on a phone,
 // in the light and in the dark, with the keyboard alone, and with an engine that checks accessibility.
-import fs from "node:fs";
 import path from "node:path";
-import { createRequire } from "node:module";
-import { Faults, browser, open } from "./browser.mjs";
-
-const axe = fs.readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
-// The success criteria of WCAG 2.2 at levels A and AA, by the names that axe gives them.
-const CRITERIA = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"];
-const DESK = { width: 1280, height: 900 }, PHONE = { width: 390, height: 844 }, NARROWEST = { width: 320, height: 640 };
+import { DESK, Faults, PHONE, NARROWEST, accessible, browser, fits, open, pages } from "./browser.mjs";
 
 const folder = process.argv[2], faults = new Faults();
 const file = (name) => path.join(folder, name);
 const opened = await browser();
-
-async function accessible(page, what) {
-  await page.evaluate(axe);
-  const { violations } = await page.evaluate((values) => window.axe.run(document, { runOnly: { type: "tag", values } }), CRITERIA);
-  for (const { id, nodes } of violations)
-    faults.expect(false, `${what}: ${id}: ${nodes.length} times, as ${nodes[0].html.slice(0, 160)}: ${nodes[0].failureSummary}`);
-}
-
-async function fits(page, what) {
-  const over = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
-  faults.expect(over <= 0, `${what}: ${over} pixels wider than the screen`);
-}
-
-async function pages(page, format) {
-  const pdf = (await page.pdf({ format, preferCSSPageSize: false })).toString("latin1");
-  return (pdf.match(/\/Type\s*\/Page\b/g) || []).length;
-}
 
 // Everything at every size.
 for (const colorScheme of ["light", "dark"]) {
@@ -37,8 +13,8 @@ for (const colorScheme of ["light", "dark"]) {
     const context = await opened.newContext({ viewport, colorScheme });
     for (const which of ["draft.html", "clean.html", "hostile.html"]) {
       const page = await open(context, file(which), faults), what = `${which}, ${name}, ${colorScheme}`;
-      await fits(page, what);
-      if (name !== "narrowest" && (which === "draft.html" || name === "desk")) await accessible(page, what);
+      await fits(faults, page, what);
+      if (name !== "narrowest" && (which === "draft.html" || name === "desk")) await accessible(faults, page, what);
       await page.close();
     }
     await context.close();
@@ -93,7 +69,7 @@ for (const colorScheme of ["light", "dark"]) {
   await page.check("[name=order][value=clause]");
   const clauses = await page.locator("#by-clause h3").allInnerTexts();
   faults.expect(clauses.length > 5 && await shown() === number, `${clauses.length} headings in the order of clauses`);
-  await accessible(page, "in the order of clauses");
+  await accessible(faults, page, "in the order of clauses");
   await page.selectOption("[name=kind]", "contradiction");
   const kinds = await page.locator(".card:visible").evaluateAll((cards) => [...new Set(cards.map((card) => card.dataset.kind))]);
   faults.expect(kinds.join() === "contradiction", `of kind contradiction are shown ${kinds}`);
@@ -104,7 +80,7 @@ for (const colorScheme of ["light", "dark"]) {
   await page.click(".try-this >> nth=0");
   faults.expect((await text("#outcome-whole")).includes("a contradiction"), "the case of a contradiction is not ruled as one");
   faults.expect(await page.evaluate(() => document.activeElement.id) === "outcome", "trying a case does not lead to what follows");
-  await accessible(page, "a case");
+  await accessible(faults, page, "a case");
   await page.click("text=Clear all facts");
   faults.expect(await page.locator("#facts .is-set").count() === 0, "facts are left after clearing");
   await page.selectOption("#facts select >> nth=0", { label: "a technique or a grip" });
@@ -139,7 +115,7 @@ for (const colorScheme of ["light", "dark"]) {
   faults.expect((await page.inputValue("#network-look")) !== "whole", "a box that is chosen is not looked at");
   await page.selectOption("#network-look", "clauses");
   faults.expect(await boxes() > 60, "not all clauses are drawn");
-  await accessible(page, "pictures");
+  await accessible(faults, page, "pictures");
   faults.expect(await page.locator(".strip").count() > 2 && await page.locator(".matrix td span[aria-hidden]").count() > 10, "strips or pairs are missing");
 
   // On paper.

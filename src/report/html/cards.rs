@@ -4,7 +4,7 @@ use super::clause_title;
 use super::excerpt::{self, ExcerptLine};
 use super::pieces::{Links, Piece, clause_anchor};
 use crate::analysis::{Checked, Cover, Finding};
-use crate::logic::{Count, Scenario};
+use crate::logic::Scenario;
 use crate::model::{ClauseId, Ruleset, Severity};
 use crate::report::condition::factored;
 use crate::report::story::{self, Story};
@@ -24,6 +24,10 @@ pub(super) struct Group {
 pub(super) struct Card {
     /// Its number, which runs through the whole page.
     pub(super) number: usize,
+    /// Where it stands on the page.
+    pub(super) anchor: String,
+    /// Its place among the findings of the check.
+    pub(super) index: usize,
     pub(super) severity: Severity,
     pub(super) sign: &'static str,
     pub(super) kind: &'static str,
@@ -53,7 +57,7 @@ pub(super) struct Card {
     pub(super) principle: Option<String>,
 }
 
-/// A clause and where it stands on the page.
+/// A clause and where it stands on the page; nowhere where that is empty.
 #[derive(Clone)]
 pub(super) struct ClauseLink {
     pub(super) clause: ClauseId,
@@ -90,11 +94,12 @@ pub(super) fn groups(ruleset: &Ruleset, checked: &Checked) -> Vec<Group> {
     let links = Links::new(ruleset);
     let mut number = 0;
     let mut group = |anchor, title, sign, wanted: &dyn Fn(&Finding) -> bool| {
-        let findings = checked.findings.iter().filter(|finding| wanted(finding));
+        let findings = checked.findings.iter().enumerate();
         let cards = findings
-            .map(|finding| {
+            .filter(|(_, finding)| wanted(finding))
+            .map(|(index, finding)| {
                 number += 1;
-                card(ruleset, &links, checked.space.as_ref(), number, finding)
+                card(ruleset, &links, checked, number, (index, finding))
             })
             .collect();
         Group {
@@ -119,17 +124,41 @@ pub(super) fn groups(ruleset: &Ruleset, checked: &Checked) -> Vec<Group> {
     groups
 }
 
+/// The findings of a ruleset that does not stand on the page, by index; their numbers begin anew.
+pub(super) fn apart(
+    ruleset: &Ruleset,
+    checked: &Checked,
+    which: &[usize],
+    anchor: &str,
+) -> Vec<Card> {
+    let links = Links::none(ruleset);
+    let found = which
+        .iter()
+        .filter_map(|index| Some((*index, checked.findings.get(*index)?)));
+    let cards = (1..).zip(found);
+    cards
+        .map(|(number, found)| Card {
+            anchor: format!("{anchor}-{number}"),
+            // The place where cases are tried knows other rules.
+            facts: String::new(),
+            ..card(ruleset, &links, checked, number, found)
+        })
+        .collect()
+}
+
 fn card(
     ruleset: &Ruleset,
     links: &Links<'_>,
-    space: Option<&Count>,
+    checked: &Checked,
     number: usize,
-    finding: &Finding,
+    (index, finding): (usize, &Finding),
 ) -> Card {
     let (excerpt, more_places) = excerpt::excerpt(&ruleset.sources, &finding.labels);
     let general = factored(&finding.general.lines);
     Card {
         number,
+        anchor: format!("finding-{number}"),
+        index,
         severity: finding.severity,
         sign: if finding.accepted.is_some() {
             ACCEPTED
@@ -142,7 +171,7 @@ fn card(
         clauses: finding
             .clauses
             .iter()
-            .map(|clause| ClauseLink::new(ruleset, *clause))
+            .map(|clause| links.clause(*clause))
             .collect(),
         excerpt,
         more_places,
@@ -155,11 +184,10 @@ fn card(
             .map(|line| links.condition_words(line))
             .collect(),
         partial: finding.general.cover == Cover::Partial,
-        share: finding
-            .share
-            .as_ref()
-            .map_or_else(String::new, |share| words::share(share, space)),
-        rulings: rulings(ruleset, finding),
+        share: finding.share.as_ref().map_or_else(String::new, |share| {
+            words::share(share, checked.space.as_ref())
+        }),
+        rulings: rulings(ruleset, links, finding),
         repairs: finding
             .repairs
             .iter()
@@ -188,14 +216,14 @@ fn reads(ruleset: &Ruleset, finding: &Finding) -> Vec<String> {
         .collect()
 }
 
-fn rulings(ruleset: &Ruleset, finding: &Finding) -> Vec<(ClauseLink, String)> {
+fn rulings(ruleset: &Ruleset, links: &Links<'_>, finding: &Finding) -> Vec<(ClauseLink, String)> {
     let Some(dimension) = finding.dimension else {
         return Vec::new();
     };
     let each = finding.rulings.iter();
     each.map(|(clause, values)| {
         let values = words::or_list(&words::ruling(ruleset, dimension, *values));
-        (ClauseLink::new(ruleset, *clause), values)
+        (links.clause(*clause), values)
     })
     .collect()
 }

@@ -6,6 +6,7 @@
 //! finding is told is decided here; what it is, elsewhere.
 
 mod cards;
+mod draft;
 mod excerpt;
 mod facts;
 mod matrix;
@@ -15,6 +16,8 @@ mod pieces;
 mod rules;
 mod try_data;
 
+pub use draft::Draft;
+
 use super::caution::caution;
 use super::tally::{self, Part, Standing, Tally};
 use super::{text, text_capital, words};
@@ -22,8 +25,10 @@ use crate::analysis::Checked;
 use crate::labels;
 use crate::model::{Ruleset, Severity};
 use crate::problem::Problem;
+use crate::source::Sources;
 use askama::Template;
 use cards::{Card, Group};
+use draft::DraftView;
 use facts::Glossary;
 use matrix::Matrix;
 use numbers::Strip;
@@ -44,6 +49,15 @@ pub struct Book<'a> {
     pub date: Option<&'a str>,
     /// The fingerprint of the text, in hexadecimal digits.
     pub fingerprint: &'a str,
+    /// What else stands on the page.
+    pub besides: Besides<'a>,
+}
+
+/// What stands on a page where it is asked for.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Besides<'a> {
+    /// A draft that is vetted.
+    pub draft: Option<Draft<'a>>,
 }
 
 /// Why a page could not be made.
@@ -105,6 +119,7 @@ pub fn page(book: &Book<'_>) -> Result<String, Unmade> {
         glossary: Glossary::new(ruleset),
         remarks: remarks(book),
         caution: caution(ruleset),
+        draft: book.besides.draft.map(|draft| draft::view(&draft, &cards)),
         groups: &groups,
         style: include_str!("style.css"),
         ruling: include_str!("ruling.js"),
@@ -137,6 +152,7 @@ struct Page<'a> {
     summary: String,
     counts: Vec<Figure>,
     gravest: Vec<&'a Card>,
+    draft: Option<DraftView>,
     groups: &'a [Group],
     rules: Vec<Item>,
     principles: Vec<rules::Principle>,
@@ -252,13 +268,17 @@ fn counts(book: &Book<'_>, tally: &Tally) -> Vec<Figure> {
 fn remarks(book: &Book<'_>) -> Vec<Remark> {
     let idle = super::idle_accepted(book.ruleset, book.checked);
     let all = book.warnings.iter().chain(&idle);
-    all.map(|problem| Remark {
+    all.map(|problem| remark(&book.ruleset.sources, problem))
+        .collect()
+}
+
+fn remark(sources: &Sources, problem: &Problem) -> Remark {
+    Remark {
         headline: Piece::told(&text_capital(&problem.headline)),
         label: Piece::told(&problem.label),
-        place: book.ruleset.sources.place(problem.span).to_string(),
+        place: sources.place(problem.span).to_string(),
         help: Piece::told(&text_capital(problem.help.as_deref().unwrap_or_default())),
-    })
-    .collect()
+    }
 }
 
 /// Data, ready to stand in a script element. Within a string of JSON the escapes mean the same, and no

@@ -12,6 +12,17 @@
   const counted = (number, one, many) => (number === 1 ? "1 " + one : number + " " + (many || one + "s"));
   document.documentElement.classList.add("scripted");
 
+  // What is folded on the screen is printed.
+  let unfolded = [];
+  window.addEventListener("beforeprint", () => {
+    unfolded = Array.from(document.querySelectorAll("details:not([open])"));
+    unfolded.forEach((it) => (it.open = true));
+  });
+  window.addEventListener("afterprint", () => {
+    unfolded.forEach((it) => (it.open = false));
+    unfolded = [];
+  });
+
   // ---- Search ----
   const findable = Array.from(document.querySelectorAll("[data-find]"));
   let index = null;
@@ -60,7 +71,7 @@
   });
 
   // ---- Findings ----
-  const cards = Array.from(document.querySelectorAll(".card"));
+  const cards = Array.from(document.querySelectorAll("#findings .card"));
   const filters = $("filters");
   let showAll = () => {};
   if (filters) {

@@ -1,6 +1,7 @@
 //! Words with links in them: names of a condition lead to what they mean, ids in a wording to the
 //! clauses that they name.
 
+use super::cards::ClauseLink;
 use crate::model::{ClauseId, Condition, ConditionKind, Meaning, Ruleset};
 use std::collections::BTreeMap;
 
@@ -85,6 +86,24 @@ impl<'r> Links<'r> {
             names,
             clauses: clauses.collect(),
         }
+    }
+
+    /// Of a ruleset that does not stand on the page: nothing leads anywhere.
+    pub(super) fn none(ruleset: &'r Ruleset) -> Self {
+        Links {
+            ruleset,
+            names: BTreeMap::new(),
+            clauses: BTreeMap::new(),
+        }
+    }
+
+    /// A clause, and where it stands on the page.
+    pub(super) fn clause(&self, clause: ClauseId) -> ClauseLink {
+        let mut link = ClauseLink::new(self.ruleset, clause);
+        if self.clauses.is_empty() {
+            link.to.clear();
+        }
+        link
     }
 
     /// A wording, with the ids of clauses in it as links. An id that is a bare number or a single letter

@@ -4,14 +4,13 @@ use super::finding::{self, headline};
 use super::look::{Detail, Look, Tone};
 use super::page::{Page, capital};
 use super::{problem, telling};
-use crate::amendment::{Only, Row, Vetted};
+use crate::amendment::{Row, Vetted};
 use crate::analysis::{Checked, Cover, Finding, General};
 use crate::labels;
 use crate::logic::Scenario;
 use crate::problem::Problem;
 use crate::report::caution::caution;
-use crate::report::redline::{case_told, grade_words};
-use crate::report::{tally, verdict, words};
+use crate::report::{amended, tally, verdict, words};
 
 /// The report of drafts. `alone` are the same drafts one by one, where there are several; `warnings`
 /// are what reading them had to say.
@@ -113,12 +112,7 @@ impl Report<'_> {
 
     fn change(&self, page: &mut Page<'_>, number: usize, row: &Row) {
         let vetted = self.vetted;
-        let line = format!(
-            "{}: {} before, {} after",
-            capital(&verdict::dimension(vetted, &row.dimension)),
-            verdict::state(vetted, &row.dimension, &row.from),
-            verdict::state(vetted, &row.dimension, &row.to),
-        );
+        let line = capital(&amended::ruling(vetted, row));
         let outside = row.in_scope == Some(false);
         let tone = if outside { Tone::Fault } else { Tone::Note };
         page.hanging(0, &format!("{number}. "), tone, &line, Tone::Strong);
@@ -140,32 +134,21 @@ impl Report<'_> {
             .iter()
             .filter(|(_, was, is)| was != is)
             .map(|(name, was, is)| {
-                let words = format!(
-                    "{}: {} before, {} after",
-                    verdict::dimension(vetted, name),
-                    verdict::state(vetted, name, was),
-                    verdict::state(vetted, name, is)
-                );
+                let words = amended::on_dimension(vetted, name, was, is);
                 (words, Tone::Plain)
             })
             .collect();
         page.row_lines(3, "Ruled", &lines);
-        let units = |which: &[usize]| -> Vec<String> {
-            let units = which.iter().filter_map(|unit| vetted.units.get(*unit));
-            units.map(|unit| unit.does.clone()).collect()
-        };
-        if vetted.units.len() > 1 && !row.by.is_empty() {
-            page.row(3, "Through", &units(&row.by).join("; "), Tone::Plain);
+        let through = amended::units(vetted, &row.by);
+        if vetted.units.len() > 1 && !through.is_empty() {
+            page.row(3, "Through", &through.join("; "), Tone::Plain);
         }
         if !row.together.is_empty() {
-            let words = format!(
-                "{}: somewhere none of them brings it about by itself",
-                words::and_list(&units(&row.together))
-            );
+            let words = amended::together(&amended::units(vetted, &row.together));
             page.row(3, "Together", &words, Tone::Note);
         }
         if let Some(grade) = vetted.grades.get(index) {
-            page.row(3, "Grade", grade_words(*grade), Tone::Quiet);
+            page.row(3, "Grade", amended::grade(*grade), Tone::Quiet);
         }
         page.gap();
     }
@@ -177,8 +160,7 @@ impl Report<'_> {
             lines.push((format!("{or}{line}"), Tone::Plain));
         }
         if general.cover == Cover::Partial {
-            let words = "and elsewhere: these conditions are only a part of it";
-            lines.push((words.to_owned(), Tone::Quiet));
+            lines.push((amended::PARTIAL.to_owned(), Tone::Quiet));
         }
         if !lines.is_empty() {
             page.row_lines(3, "Whenever", &lines);
@@ -192,23 +174,13 @@ impl Report<'_> {
     }
 
     fn directions(&self, page: &mut Page<'_>) {
-        use crate::amendment::Direction;
-        if self.vetted.rows.is_empty() {
+        let directions = amended::directions(self.vetted);
+        if directions.is_empty() {
             return;
         }
         page.heading("In which direction", Tone::Strong);
-        for (name, direction) in &self.vetted.direction {
-            let words = match direction {
-                Direction::Unchanged => "no ruling changes, and that is proved",
-                Direction::NeverLower => "never lower than before",
-                Direction::NeverHigher => "never higher than before",
-                Direction::Both => "higher in some scenarios, lower in others",
-                Direction::Unordered => "changes that are neither higher nor lower",
-            };
-            let open = self.vetted.open.iter().any(|(about, _)| about == name);
-            let words = if open { "undecided" } else { words };
-            let name = verdict::dimension(self.vetted, name);
-            page.paragraph(0, &format!("{}: {words}", capital(&name)), Tone::Plain);
+        for (name, words) in directions {
+            page.paragraph(0, &format!("{name}: {words}"), Tone::Plain);
         }
     }
 
@@ -250,29 +222,15 @@ impl Report<'_> {
             .affected
             .iter()
             .partition(|affected| affected.changed != Some(false));
-        if !changed.is_empty() {
-            page.heading(
-                "Clauses untouched in their words that do something else",
-                Tone::Warning,
-            );
-            for affected in changed {
-                let open = if affected.changed.is_none() {
-                    " (undecided)"
-                } else {
-                    ""
-                };
-                let words = format!("through {}{open}", words::and_list(&affected.through));
-                page.row(0, &affected.clause, &words, Tone::Plain);
+        for (title, tone, list) in [
+            (amended::AFFECTED, Tone::Warning, changed),
+            (amended::THE_SAME, Tone::Good, same),
+        ] {
+            if !list.is_empty() {
+                page.heading(title, tone);
             }
-        }
-        if !same.is_empty() {
-            page.heading(
-                "Clauses that rest on what changes and do the same",
-                Tone::Good,
-            );
-            for affected in same {
-                let words = format!("through {}; proved", words::and_list(&affected.through));
-                page.row(0, &affected.clause, &words, Tone::Plain);
+            for it in list {
+                page.row(0, &it.clause, &amended::through(it), Tone::Plain);
             }
         }
     }
@@ -286,7 +244,7 @@ impl Report<'_> {
             page.paragraph(0, "None of the case book.", Tone::Plain);
         }
         for case in cases {
-            for words in case_told(self.vetted, case) {
+            for words in amended::case(self.vetted, case) {
                 page.hanging(0, "- ", Tone::Quiet, &words, Tone::Plain);
             }
         }
@@ -298,37 +256,13 @@ impl Report<'_> {
         }
         page.heading("Wording to read again", Tone::Warning);
         for mention in &self.vetted.mentions {
-            let now = match &mention.now {
-                Some(now) => format!("which is {now} now"),
-                None => "which is gone".to_owned(),
-            };
-            let words = format!(
-                "{} speaks of {}, {now}",
-                capital(&mention.of),
-                mention.names
-            );
-            page.paragraph(0, &words, Tone::Plain);
+            page.paragraph(0, &amended::mention(mention), Tone::Plain);
         }
     }
 
     fn spaces(&self, page: &mut Page<'_>) {
         let vetted = self.vetted;
-        let mut lines: Vec<String> = Vec::new();
-        for (names, words) in vetted.other_attributes.iter().zip(["is gone", "is new"]) {
-            lines.extend(
-                names
-                    .iter()
-                    .map(|name| format!("The attribute {name} {words}.")),
-            );
-        }
-        for (names, words) in vetted.other_dimensions.iter().zip(["is gone", "is new"]) {
-            lines.extend(names.iter().map(|name| {
-                format!("The dimension {name} {words}; its rulings are not compared.")
-            }));
-        }
-        lines.extend(vetted.apart.iter().map(|name| {
-            format!("The values of {name} before and after can't be laid beside each other; each stands for itself.")
-        }));
+        let lines = amended::spaces(vetted);
         if lines.is_empty() && vetted.only.iter().all(Option::is_none) {
             return;
         }
@@ -336,26 +270,14 @@ impl Report<'_> {
         for line in lines {
             page.paragraph(0, &line, Tone::Plain);
         }
-        let titles = [
-            "Only the rules as they are know such incidents; they are left out above:",
-            "Only the rules as they would be know such incidents; they are left out above:",
-        ];
-        for (only, title) in vetted.only.iter().zip(titles) {
-            let Some(Only {
-                general,
-                share,
-                scenario,
-            }) = only
-            else {
-                continue;
-            };
+        for (title, only) in amended::only(vetted) {
             page.gap();
             page.paragraph(0, title, Tone::Plain);
-            Self::general(page, general);
-            if let Some(share) = share {
+            Self::general(page, &only.general);
+            if let Some(share) = &only.share {
                 page.row(3, "How many", &words::scenarios(share), Tone::Plain);
             }
-            self.told(page, general, scenario);
+            self.told(page, &only.general, &only.scenario);
         }
     }
 }

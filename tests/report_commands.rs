@@ -1,0 +1,92 @@
+//! `evenhand report` as people and scripts meet it: what is asked for stands on the page, and what can't
+//! be used is told.
+#![allow(
+    clippy::unwrap_used,
+    clippy::disallowed_methods,
+    reason = "a test runs the program and reads what it has written"
+)]
+
+#[path = "common/program.rs"]
+mod program;
+
+use program::{file, run, shown};
+use std::fs;
+
+const BALL: &str = "rulesets/ball.yaml";
+const STROKES: &str = "rulesets/ball-strokes.yaml";
+const LET: &str = "rulesets/ball-let.yaml";
+
+/// The page that a call writes, and its exit code.
+fn page(name: &str, arguments: &[&str]) -> (i32, String) {
+    let output = file("report", name, "");
+    let mut call = vec!["report", BALL, "--quiet", "--output", shown(&output)];
+    call.extend(arguments);
+    let (code, out, err) = run(&call);
+    assert_eq!((out.as_str(), err.as_str()), ("", ""), "{call:?}");
+    (code, fs::read_to_string(&output).unwrap())
+}
+
+/// What is said where a call can't be used.
+fn refused(arguments: &[&str]) -> String {
+    let output = file("report", "refused.html", "");
+    let mut call = vec!["report", BALL, "--quiet", "--output", shown(&output)];
+    call.extend(arguments);
+    let (code, out, err) = run(&call);
+    assert_eq!(code, 2, "{call:?}");
+    assert_eq!(fs::read_to_string(&output).unwrap(), "", "{call:?}");
+    out + &err
+}
+
+#[test]
+fn what_is_not_asked_for_is_not_there() {
+    let (code, page) = page("plain.html", &[]);
+    assert_eq!(code, 0);
+    assert!(page.contains("id=\"verdict\""));
+    for part in ["id=\"draft\"", "href=\"#draft\""] {
+        assert!(!page.contains(part), "{part}");
+    }
+}
+
+#[test]
+fn a_draft_says_on_the_page_what_vet_says() {
+    let (code, page) = page("draft.html", &["--amendment", STROKES]);
+    assert_eq!(code, 0);
+    let (_, vetted, _) = run(&["vet", BALL, STROKES, "--quiet"]);
+    let verdict = vetted.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(page.contains(&verdict), "{verdict}");
+    // The rules on the page, and their fingerprint, are those that the draft is to.
+    let foot = |page: &str| {
+        page.split("Fingerprint")
+            .nth(1)
+            .map(|foot| foot[..60].to_owned())
+    };
+    let (_, plain) = self::page("beside.html", &[]);
+    assert_eq!(foot(&page), foot(&plain));
+}
+
+#[test]
+fn several_drafts_are_vetted_together_and_alone() {
+    let (code, page) = page("drafts.html", &["--amendment", STROKES, "--amendment", LET]);
+    assert_eq!(code, 0);
+    assert!(page.contains("What the drafts change"));
+    for title in ["Fewer strokes on the serve", "No let for a foot fault"] {
+        assert!(
+            page.contains(&format!("“<bdi>{title}</bdi>” alone:")),
+            "{title}"
+        );
+    }
+}
+
+#[test]
+fn a_draft_that_cannot_be_used_is_told_with_its_place() {
+    let draft = file(
+        "report",
+        "bad.yaml",
+        "amendment: A\nchanges:\n  - repeal: \"8\"\n",
+    );
+    let said = refused(&["--amendment", shown(&draft)]);
+    assert!(said.contains("There is no clause `8` to change"), "{said}");
+    assert!(said.contains("bad.yaml, line 3"), "{said}");
+    let said = refused(&["--amendment", "nowhere.yaml"]);
+    assert!(said.contains("nowhere.yaml"), "{said}");
+}
