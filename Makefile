@@ -15,7 +15,8 @@ help:
 
 # The draft has faults, and evenhand says so with exit code 1: that is what the demo is to show.
 demo: needs
-	@cargo build --release --quiet
+	@echo "Building evenhand (the first time takes some minutes) ..."
+	@cargo build --release
 	@echo
 	@echo "$$ evenhand check $(CLEAN)"
 	@target/release/evenhand check $(CLEAN)

@@ -76,11 +76,19 @@ fn resolved(
     } else {
         problems.extend(further.into_iter().filter(|problem| {
             problem.gravity == Gravity::Error
-                && !lost.explains(problem.span, sources.slice(problem.span))
+                && (is_of_one_name(problem, sources)
+                    || !lost.explains(problem.span, sources.slice(problem.span)))
         }));
     }
     problems.sort_by_key(|problem| (problem.span, problem.gravity));
     (ruleset.filter(|_| sound), problems)
+}
+
+/// Whether one name stands at two places, which nothing that could not be read explains.
+fn is_of_one_name(problem: &Problem, sources: &Sources) -> bool {
+    let words = sources.slice(problem.span);
+    let mut others = problem.others.iter();
+    !words.is_empty() && others.any(|(place, _)| sources.slice(*place) == words)
 }
 
 /// What is wrong with a file that has no attributes, no rulings or no clauses: nothing could be said
@@ -147,6 +155,12 @@ mod tests {
     }
 
     const SOUND: &str = "  penalty:\n    scale: [none, caution]\n    otherwise: none\n";
+
+    #[test]
+    fn an_id_that_stands_twice_is_told_beside_what_could_not_be_read_of_its_clause() {
+        let clauses = ["always\n  - id: \"0\"\n    when: \"?\""];
+        assert_eq!(told("  held:\n", SOUND, &clauses), ["\"0\"", "?"]);
+    }
 
     #[test]
     fn what_does_not_follow_from_another_problem_is_told_beside_it() {

@@ -480,13 +480,82 @@ fn what_is_wrong_with_a_table_is_told_at_its_cells() {
     );
     assert_eq!(told(&ruleset, b"")[0].2, "the file is empty");
     assert_eq!(
-        told(&ruleset, b"id,note\nn1,caf\xe9\n")[0].2,
-        "line 2 holds bytes that are no UTF-8 text"
+        told(&ruleset, b"id,note\nn1,fine\nn2,caf\xe9\n"),
+        [one(
+            "caf\u{fffd}",
+            3,
+            "line 3 holds bytes that are no UTF-8 text"
+        )]
     );
     assert_eq!(
         told(&ruleset, b"\xff\xfei\0d\0")[0].2,
         "the file is text in UTF-16, which is not read as a table"
     );
+}
+
+const TWO_DATES: &str = "ruleset: T
+attributes:
+  foul:
+  Date:
+rulings:
+  penalty:
+    scale: [none, caution, out]
+    otherwise: none
+clauses:
+  - id: \"1\"
+    when: foul
+    ruling: {penalty: caution}
+";
+
+#[test]
+fn headers_are_found_whatever_their_case() {
+    let table = |header: &str| format!("{header}\nn1,yes,2031-04-02\n");
+    let read = |header: &str| {
+        let table = table(header);
+        let ruleset = evenhand::load::load("t.yaml", TWO_DATES).unwrap().ruleset;
+        let log = Log::open(&ruleset, "log.csv", table.as_bytes());
+        let mut log = log.unwrap_or_else(|it| panic!("{header}: {:?}", it.problems));
+        let mut columns = log.columns().clone();
+        let row = log.next().unwrap().unwrap();
+        columns
+            .case(&ruleset, &row)
+            .unwrap()
+            .map(|it| (it.id, it.date))
+    };
+    let whole = Some(("n1".to_owned(), Some("2031-04-02".to_owned())));
+    for header in ["id,foul,date", "ID,foul,DATE", "Id,foul,date"] {
+        assert_eq!(read(header), whole, "{header}");
+    }
+    // `Date` is an attribute here, and no date is a yes or a no.
+    let ruleset = evenhand::load::load("t.yaml", TWO_DATES).unwrap().ruleset;
+    let refused = told(&ruleset, table("ID,foul,Date").as_bytes());
+    assert_eq!(refused[0].0, "2031-04-02", "{refused:?}");
+}
+
+#[test]
+fn every_ruling_that_is_possible_is_told_with_its_clauses() {
+    let folder = std::path::Path::new(env!("CARGO_TARGET_TMPDIR")).join("possible");
+    std::fs::create_dir_all(&folder).unwrap();
+    let ruleset = TWO_DATES.replace("  Date:\n", "");
+    std::fs::write(folder.join("rules.yaml"), ruleset).unwrap();
+    let log = "ID,foul,ruled.penalty\nopen,,out\nfoul,yes,out\nfair,no,out\n";
+    std::fs::write(folder.join("log.csv"), log).unwrap();
+    let (code, out, _) = program::run_in(&folder, &["cases", "rules.yaml", "log.csv"]);
+    assert_eq!(code, 1, "{out}");
+    for lines in [
+        "open: penalty was ruled out; by the text: none or caution
+   For instance  none: no clause says anything; what holds then is the default
+                 caution: 1
+",
+        "foul: penalty was ruled out; by the text: caution
+   By clause     1
+",
+        "fair: penalty was ruled out; by the text: none
+   By clause     no clause says anything; what holds then is the default
+",
+    ] {
+        assert!(out.contains(lines), "{lines}{out}");
+    }
 }
 
 #[test]

@@ -119,7 +119,7 @@ impl Columns {
     pub(super) fn understood<'w>(ruleset: &Ruleset, words: impl Iterator<Item = &'w str>) -> usize {
         let known = |word: &&str| {
             let word = word.trim_start_matches('\u{feff}').trim();
-            REMARKS.contains(&word)
+            remark(word).is_some()
                 || word.starts_with("ruled.")
                 || word.starts_with("by.")
                 || ruleset.attributes.iter().any(|it| it.name == word)
@@ -147,15 +147,16 @@ impl Columns {
             }
             return found(ruleset, what, Some(who));
         }
-        Ok(match words {
-            "id" => Column::Id,
-            "date" => Column::Date,
-            "kind" => Column::Kind,
-            "source" => Column::Source,
-            "note" => Column::Note,
-            "clauses" => Column::Clauses(None),
-            other => return found(ruleset, other, None),
-        })
+        match remark(words) {
+            // `Date` is the remark, unless an attribute is called exactly so.
+            Some(column)
+                if REMARKS.contains(&words)
+                    || ruleset.attributes.iter().all(|it| it.name != words) =>
+            {
+                Ok(column)
+            }
+            _ => found(ruleset, words, None),
+        }
     }
 
     /// What a row says; `None` where all of its cells are empty.
@@ -244,6 +245,19 @@ impl Columns {
     pub fn header(&self) -> &Row {
         &self.header
     }
+}
+
+/// The remark that stands in a column called so.
+fn remark(words: &str) -> Option<Column> {
+    Some(match words.to_ascii_lowercase().as_str() {
+        "id" => Column::Id,
+        "date" => Column::Date,
+        "kind" => Column::Kind,
+        "source" => Column::Source,
+        "note" => Column::Note,
+        "clauses" => Column::Clauses(None),
+        _ => return None,
+    })
 }
 
 /// The name of an official and what a column says of it, of the words behind `by.`: names may hold

@@ -5,7 +5,7 @@ use crate::load::Refused;
 use crate::model::Ruleset;
 use crate::problem::Problem;
 use crate::source::Span;
-use ::csv::{ErrorKind, Reader, ReaderBuilder, StringRecord, Trim};
+use ::csv::{ByteRecord, ErrorKind, FromUtf8Error, Reader, ReaderBuilder, StringRecord, Trim};
 use std::io::{BufRead, Read};
 
 /// What may stand between cells.
@@ -45,20 +45,16 @@ impl<R: BufRead> Log<R> {
             .trim(Trim::None)
             .delimiter(separator)
             .from_reader(input);
-        let mut header = StringRecord::new();
-        match reader.read_record(&mut header) {
-            Ok(true) => {}
-            Ok(false) => {
+        let header = match next_row(&mut reader) {
+            Some(Ok(row)) => Row { line: 1, ..row },
+            None => {
                 let help = "the first row names the columns; `evenhand cases RULESET --template csv` writes one to fill in";
                 return Err(no_table(name, "is empty", help));
             }
-            Err(error) => {
-                return Err(refused(name, ",", vec![unreadable(&error)]));
+            Some(Err(problem)) => {
+                let separator = char::from(separator).to_string();
+                return Err(refused(name, &separator, vec![problem]));
             }
-        }
-        let header = Row {
-            line: 1,
-            cells: header,
         };
         let separator = char::from(separator);
         let columns = Columns::new(ruleset, &header)
@@ -88,15 +84,39 @@ impl<R: Read> Iterator for Log<R> {
     type Item = Result<Row, RowProblem>;
 
     fn next(&mut self) -> Option<Self::Item> {
-        let mut cells = StringRecord::new();
-        match self.reader.read_record(&mut cells) {
-            Ok(true) => Some(Ok(Row {
-                line: cells.position().map_or(1, ::csv::Position::line),
-                cells,
-            })),
-            Ok(false) => None,
-            Err(error) => Some(Err(unreadable(&error))),
-        }
+        next_row(&mut self.reader)
+    }
+}
+
+/// The next row, if there is one.
+fn next_row<R: Read>(reader: &mut Reader<R>) -> Option<Result<Row, RowProblem>> {
+    let mut bytes = ByteRecord::new();
+    match reader.read_byte_record(&mut bytes) {
+        Ok(true) => {}
+        Ok(false) => return None,
+        Err(error) => return Some(Err(unreadable(&error))),
+    }
+    let line = bytes.position().map_or(1, ::csv::Position::line);
+    let cells = StringRecord::from_byte_record(bytes);
+    Some(match cells {
+        Ok(cells) => Ok(Row { line, cells }),
+        Err(error) => Err(no_text(line, error)),
+    })
+}
+
+/// A row with a cell that is no text; what of it is none is shown as U+FFFD.
+fn no_text(line: u64, error: FromUtf8Error) -> RowProblem {
+    let cell = error.utf8_error().field();
+    let headline = format!("line {line} holds bytes that are no UTF-8 text");
+    let problem = Problem::error(Span::default(), headline, "expected UTF-8 text");
+    RowProblem {
+        row: Row {
+            line,
+            cells: StringRecord::from_byte_record_lossy(error.into_byte_record()),
+        },
+        cell: Some(cell),
+        problem: problem
+            .help("save the table as CSV in UTF-8; spreadsheets offer that when saving"),
     }
 }
 
@@ -149,10 +169,6 @@ fn no_table(name: &str, what: &str, help: &str) -> Refused {
 fn unreadable(error: &::csv::Error) -> RowProblem {
     let line = error.position().map_or(1, ::csv::Position::line);
     let (headline, help) = match error.kind() {
-        ErrorKind::Utf8 { .. } => (
-            format!("line {line} holds bytes that are no UTF-8 text"),
-            "save the table as CSV in UTF-8; spreadsheets offer that when saving",
-        ),
         ErrorKind::Io(error) => (format!("the table can't be read on: {error}"), "try again"),
         _ => (
             format!("line {line} can't be read: {error}"),

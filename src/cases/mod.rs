@@ -27,7 +27,7 @@ pub use export::{
 };
 pub use judge::{Cited, Judge, Judged, OnDimension, Stance};
 pub use officials::{Difference, Explanation};
-pub use review::{Options, Review, Told, review, review_rows};
+pub use review::{Examples, Options, Review, Told, review, review_rows};
 pub use same::{Inconsistent, Seen};
 pub use sheet::{rows as sheet_rows, sheet_refused};
 pub use text_says::{Missing, Possible, TextSays};

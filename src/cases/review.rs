@@ -43,10 +43,22 @@ pub struct Told {
     /// For each dimension that could not be decided, in the order of [`Judged::on`], the facts whose
     /// establishing would help, the best first; empty for the others.
     pub missing: Vec<Vec<AttributeId>>,
-    /// For each dimension that disagrees, in the same order, an incident with these facts as the text
-    /// rules it.
-    pub examples: Vec<Option<Scenario>>,
+    /// For each dimension that disagrees, in the same order, incidents with these facts as the text
+    /// rules them; none for the others.
+    pub examples: Vec<Examples>,
 }
+
+/// Incidents with some facts as the text rules them on one dimension.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Examples {
+    /// Whether the facts leave nothing open: then there is one, and it is the case itself.
+    pub whole: bool,
+    /// One for each ruling that is possible, the first few.
+    pub incidents: Vec<Scenario>,
+}
+
+/// Rulings that are possible of which an incident is told.
+const MOST_EXAMPLES: usize = 4;
 
 /// What became of the cases.
 #[derive(Debug, Default)]
@@ -314,7 +326,7 @@ fn told_all(ruleset: &Ruleset, held: &[Held], options: &Options<'_>) -> Vec<Told
 /// cases that are told.
 fn told(judge: &mut Judge<'_>, known: &mut Impossible, (case, judged): &Held) -> Told {
     let mut missing = vec![Vec::new(); judged.on.len()];
-    let mut examples = vec![None; judged.on.len()];
+    let mut examples = vec![Examples::default(); judged.on.len()];
     let ruleset = judge.ruleset();
     for (index, on) in judged.on.iter().enumerate() {
         let official = on.by.as_ref().and_then(|name| case.officials.get(name));
@@ -330,11 +342,13 @@ fn told(judge: &mut Judge<'_>, known: &mut Impossible, (case, judged): &Held) ->
                 }
             }
             Stance::Disagrees => {
-                let ruling = on.possible.first().copied();
-                let example =
-                    ruling.and_then(|ruling| judge.text().example(&facts, on.dimension, ruling));
+                let shown = on.possible.iter().take(MOST_EXAMPLES);
+                let text = judge.text();
                 if let Some(slot) = examples.get_mut(index) {
-                    *slot = example;
+                    slot.whole = facts.scenario(ruleset).is_some();
+                    slot.incidents = shown
+                        .filter_map(|ruling| text.example(&facts, on.dimension, *ruling))
+                        .collect();
                 }
             }
             _ => {}

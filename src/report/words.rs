@@ -6,9 +6,18 @@ use crate::logic::Count;
 use num_bigint::BigUint;
 use num_traits::{ToPrimitive, Zero};
 
-/// Digits in groups of three: `301,056`.
+/// Digits that a number may have to be written out.
+const WRITTEN_OUT: usize = 15;
+
+/// Digits in groups of three: `301,056`. A number too long to be read is rounded: `about 3.2 × 10^107`.
 pub(super) fn grouped(number: &BigUint) -> String {
     let digits = number.to_string();
+    if digits.len() > WRITTEN_OUT {
+        let exponent = digits.len() - 2;
+        let unit = BigUint::from(10u8).pow(u32::try_from(exponent).unwrap_or(u32::MAX));
+        let tenths = (number + &unit / 2u8) / &unit;
+        return format!("about {}", scientific(&tenths, exponent));
+    }
     let mut out = String::with_capacity(digits.len() + digits.len() / 3);
     for (index, digit) in digits.chars().enumerate() {
         if index > 0 && (digits.len() - index).is_multiple_of(3) {
@@ -17,6 +26,39 @@ pub(super) fn grouped(number: &BigUint) -> String {
         out.push(digit);
     }
     out
+}
+
+/// `at least 40`; a number too long to be read is rounded down.
+fn at_least(number: &BigUint) -> String {
+    let digits = number.to_string();
+    if digits.len() <= WRITTEN_OUT {
+        return format!("at least {}", grouped(number));
+    }
+    let exponent = digits.len() - 2;
+    let tenths: BigUint = digits
+        .chars()
+        .take(2)
+        .collect::<String>()
+        .parse()
+        .unwrap_or_default();
+    format!("at least {}", scientific(&tenths, exponent))
+}
+
+/// Two digits, or three where they were rounded up to 100, times a power of ten: `3.2 × 10^107`.
+fn scientific(leading: &BigUint, exponent: usize) -> String {
+    let leading = leading.to_string();
+    let exponent = exponent + leading.len() - 1;
+    let (first, second) = leading.split_at_checked(1).unwrap_or(("0", "0"));
+    format!("{first}.{} × 10^{exponent}", second.get(..1).unwrap_or("0"))
+}
+
+/// A count as it is known.
+fn known(count: &Count) -> String {
+    if count.exact {
+        grouped(&count.scenarios)
+    } else {
+        at_least(&count.scenarios)
+    }
 }
 
 /// `3 faults`, `1 fault`, `no faults`.
@@ -30,13 +72,12 @@ pub(super) fn counted(number: usize, one: &str) -> String {
 
 /// `301,056 scenarios`, `at least 40 scenarios`.
 pub(super) fn scenarios(count: &Count) -> String {
-    let at_least = if count.exact { "" } else { "at least " };
     let plural = if count.scenarios == BigUint::from(1u8) {
         ""
     } else {
         "s"
     };
-    format!("{at_least}{} scenario{plural}", grouped(&count.scenarios))
+    format!("{} scenario{plural}", known(count))
 }
 
 /// `1,204 of 301,056 scenarios (0.4%)`.
@@ -44,18 +85,12 @@ pub(super) fn share(part: &Count, space: Option<&Count>) -> String {
     let Some(space) = space.filter(|space| !space.scenarios.is_zero()) else {
         return scenarios(part);
     };
-    let at_least = if part.exact { "" } else { "at least " };
-    let of = if space.exact { "of" } else { "of at least" };
     let percent = if part.exact && space.exact {
         format!(" ({})", percent(&part.scenarios, &space.scenarios))
     } else {
         String::new()
     };
-    format!(
-        "{at_least}{} {of} {} scenarios{percent}",
-        grouped(&part.scenarios),
-        grouped(&space.scenarios)
-    )
+    format!("{} of {} scenarios{percent}", known(part), known(space))
 }
 
 /// A share in percent, to two digits that say something; never 0% or 100% of what is neither.
@@ -99,6 +134,33 @@ mod tests {
             ],
             ["no faults", "1 fault", "1,200 faults"]
         );
+    }
+
+    #[test]
+    fn numbers_too_long_to_be_read_are_rounded() {
+        let ten = |exponent| BigUint::from(10u8).pow(exponent);
+        let said = |number: &BigUint| [grouped(number), at_least(number)];
+        let fifteen = ten(15) - 1u8;
+        let whole = "999,999,999,999,999";
+        assert_eq!(
+            said(&fifteen),
+            [whole.to_owned(), format!("at least {whole}")]
+        );
+        for (number, rounded, down) in [
+            (ten(15), "1.0 × 10^15", "1.0 × 10^15"),
+            (
+                ten(107) * 3u8 + ten(106) * 2u8,
+                "3.2 × 10^107",
+                "3.2 × 10^107",
+            ),
+            (ten(20) * 3u8 + ten(18) * 25u8, "3.3 × 10^20", "3.2 × 10^20"),
+            (ten(20) - 1u8, "1.0 × 10^20", "9.9 × 10^19"),
+        ] {
+            assert_eq!(
+                said(&number),
+                [format!("about {rounded}"), format!("at least {down}")]
+            );
+        }
     }
 
     #[test]

@@ -248,7 +248,14 @@ fn bare_name(context: &mut Context<'_>, name: &Words) -> Option<ConditionKind> {
             .is_some_and(|it| it.kind == AttributeKind::YesNo),
         _ => false,
     };
-    context.tell(known.unknown(name, "a yes/no attribute or a term", wanted))
+    let problem = known.unknown(name, "a yes/no attribute or a term", wanted);
+    context.tell(match name.value.to_lowercase().as_str() {
+        "yes" | "true" | "on" => problem.help("a condition that always holds is `always`"),
+        "no" | "false" | "off" => problem.help(
+            "a fact answered no is `not` before its name; a clause that never applies is left out",
+        ),
+        _ => problem,
+    })
 }
 
 fn half_said(name: &Words, what: &str, example: &str) -> Problem {

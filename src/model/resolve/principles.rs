@@ -4,7 +4,7 @@ use super::attributes::text_of;
 use super::conditions::{ConditionScope, Context, condition};
 use super::names::{Known, Named};
 use super::precedence::rulings_read;
-use super::references::Index;
+use super::references::{Index, Wanted};
 use super::words::one_of;
 use crate::model::{
     Accepted, AttributeId, AttributeKind, Condition, ConditionKind, DimensionId, Gain, Kind,
@@ -359,7 +359,7 @@ pub(super) fn accepted(
     for draft in drafts {
         for clause in &draft.clauses {
             if index.exactly(&clause.value).is_none() {
-                problems.push(index.unknown(clause, "the id of a clause"));
+                problems.push(index.unknown(clause, Wanted::Clause));
             }
         }
         let names: [(&Option<Words>, &str, Fits); 3] = [

@@ -1,12 +1,12 @@
 //! References between clauses: `5` means 5 and whatever continues it with `.` or `(`; a heading's
 //! name means what it covers; `every other clause` means all but the one that says so.
 
-use super::words::one_of;
+use super::words::all_of;
 use crate::model::ClauseId;
 use crate::problem::{Problem, nearest};
 use crate::read::draft::{ClauseDraft, HeadingDraft, Words};
 use crate::source::Span;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Bound;
 
 /// The words that refer to all clauses but the one that says so.
@@ -117,7 +117,7 @@ impl<'a> Index<'a> {
                         "expected numbers of clauses or groups",
                     )
                     .help("list what that heading covers"),
-                    None => self.unknown(reference, "the id of a clause or of a group"),
+                    None => self.unknown(reference, Wanted::Numbered),
                 });
             }
             found.extend(clauses);
@@ -145,10 +145,7 @@ impl<'a> Index<'a> {
         };
         if found.is_empty() {
             if !self.covering.contains_key(name) {
-                problems.push(self.unknown(
-                    reference,
-                    "the id of a clause or of a group, or the name of a heading that covers some",
-                ));
+                problems.push(self.unknown(reference, Wanted::Reference));
             }
             return None;
         }
@@ -168,13 +165,30 @@ impl<'a> Index<'a> {
     }
 
     /// A reference that matches nothing.
-    pub(super) fn unknown(&self, reference: &Words, expected: &str) -> Problem {
+    pub(super) fn unknown(&self, reference: &Words, wanted: Wanted) -> Problem {
         let name = reference.value.as_str();
-        let headline = format!("no clause has the number `{name}`, and no group");
+        let (expected, group) = match wanted {
+            Wanted::Clause => ("the id of a clause", ""),
+            Wanted::Numbered => ("the id of a clause or of a group", ", and no group"),
+            Wanted::Reference => (
+                "the id of a clause or of a group, or the name of a heading that covers some",
+                ", and no group",
+            ),
+        };
+        let headline = format!("no clause has the number `{name}`{group}");
         let problem = Problem::error(reference.span, headline, format!("expected {expected}"));
-        let known = || self.by_id.keys().chain(self.covering.keys()).copied();
-        if let Some(near) = nearest(name, known()) {
+        let ids = self.by_id.keys().copied();
+        let mut known: Vec<&str> = match wanted {
+            Wanted::Clause | Wanted::Numbered => ids.collect(),
+            Wanted::Reference => ids.chain(self.covering.keys().copied()).collect(),
+        };
+        let mut told = BTreeSet::new();
+        known.retain(|name| told.insert(*name));
+        if let Some(near) = nearest(name, known.iter().copied()) {
             return problem.help(format!("did you mean `{near}`?"));
+        }
+        if wanted == Wanted::Clause {
+            return with_known(problem, known);
         }
         if let Some(heading) = self.headings.iter().find(|it| is_titled(it, name)) {
             return problem.help(format!(
@@ -185,11 +199,26 @@ impl<'a> Index<'a> {
         if name != EVERY_OTHER && nearest(name, [EVERY_OTHER]).is_some() {
             return problem.help(format!("did you mean `{EVERY_OTHER}`?"));
         }
-        let all: Vec<&str> = known().collect();
-        if all.is_empty() {
-            return problem;
-        }
-        problem.help(format!("the ruleset has {}", one_of(all)))
+        with_known(problem, known)
+    }
+}
+
+/// What may stand at a place that takes a reference.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum Wanted {
+    /// One clause.
+    Clause,
+    /// A clause, or all below a number.
+    Numbered,
+    /// These, or the name of a heading that covers some.
+    Reference,
+}
+
+fn with_known(problem: Problem, known: Vec<&str>) -> Problem {
+    if known.is_empty() {
+        problem
+    } else {
+        problem.help(format!("the ruleset has {}", all_of(known)))
     }
 }
 

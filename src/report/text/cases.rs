@@ -4,10 +4,11 @@
 use super::look::{Detail, Look, Tone};
 use super::page::{Page, capital};
 use crate::cases::{
-    Case, Cited, Explanation, Inconsistent, Kappa, OnDimension, Rated, Review, Ruled, Stance, Told,
+    Case, Cited, Examples, Explanation, Inconsistent, Kappa, OnDimension, Rated, Review, Ruled,
+    Stance, Told,
 };
 use crate::labels;
-use crate::logic::{Established, Evaluator, Ruling, Scenario, dimensions_read};
+use crate::logic::{Basis, Established, Evaluator, Outcome, Ruling, Scenario, dimensions_read};
 use crate::model::{AttributeId, ClauseId, DimensionId, Ruleset};
 use crate::narration;
 use crate::read::draft::WhenSeveral;
@@ -228,17 +229,15 @@ impl Writer<'_> {
             return;
         }
         let against = told.judged.on.iter().zip(&told.examples);
-        for (on, example) in against.filter(|(on, _)| on.stance == Stance::Disagrees) {
+        for (on, examples) in against.filter(|(on, _)| on.stance == Stance::Disagrees) {
             let words = format!(
                 "{}; by the text: {}",
                 self.what_was_ruled(on),
                 self.possible(on.dimension, &on.possible),
             );
             headline(page, &told.case, &words, Tone::Fault);
-            if fullness == Fullness::Whole
-                && let Some(example) = example
-            {
-                self.clauses(page, on, example);
+            if fullness == Fullness::Whole {
+                self.clauses(page, on.dimension, examples);
             }
         }
         if fullness == Fullness::Whole {
@@ -257,26 +256,73 @@ impl Writer<'_> {
     }
 
     /// The clauses whose ruling stands where the text rules otherwise, and those whose rulings they
-    /// read.
-    fn clauses(&self, page: &mut Page<'_>, on: &OnDimension, example: &Scenario) {
-        let outcome = Evaluator::new(self.ruleset).outcome(example);
+    /// read. Where facts are missing, others of them may come to the same.
+    fn clauses(&self, page: &mut Page<'_>, dimension: DimensionId, examples: &Examples) {
+        let each = examples
+            .incidents
+            .iter()
+            .flat_map(|incident| self.because(dimension, incident, !examples.whole));
+        let lines: Vec<(String, Tone)> = each.map(|line| (line, Tone::Plain)).collect();
+        if !lines.is_empty() {
+            let label = if examples.whole {
+                "By clause"
+            } else {
+                "For instance"
+            };
+            page.row_lines(INDENT, label, &lines);
+        }
+    }
+
+    /// Why an incident is ruled so on a dimension, with the ruling itself if `with_ruling`.
+    fn because(
+        &self,
+        dimension: DimensionId,
+        incident: &Scenario,
+        with_ruling: bool,
+    ) -> Vec<String> {
+        let outcome = Evaluator::new(self.ruleset).outcome(incident);
+        let ruling = outcome.rulings.get(dimension.index()).copied();
+        let ruled = match ruling {
+            Some(ruling) if with_ruling => {
+                format!("{}: ", narration::ruled(self.ruleset, dimension, ruling))
+            }
+            _ => String::new(),
+        };
+        let (standing, read) = self.clauses_behind(&outcome, dimension);
+        if standing.is_empty() {
+            let is_default = ruling.is_some_and(|ruling| ruling.basis == Basis::Default);
+            let then = if is_default {
+                "; what holds then is the default"
+            } else {
+                ""
+            };
+            return vec![format!("{ruled}no clause says anything{then}")];
+        }
+        let mut lines = vec![format!("{ruled}{}", self.named(&standing))];
+        if !read.is_empty() {
+            lines.push(format!("through {}", self.named(&read)));
+        }
+        lines
+    }
+
+    /// The clauses whose ruling on a dimension stands, and those behind the rulings that they read.
+    fn clauses_behind(
+        &self,
+        outcome: &Outcome,
+        dimension: DimensionId,
+    ) -> (Vec<ClauseId>, Vec<ClauseId>) {
         let standing = |dimension: DimensionId| {
             outcome
                 .standing
                 .get(dimension.index())
                 .map_or(&[][..], Vec::as_slice)
         };
-        let ruling = standing(on.dimension);
-        if ruling.is_empty() {
-            let words = "no clause says anything; what holds then is the default";
-            page.row(INDENT, "By clause", words, Tone::Plain);
-            return;
-        }
+        let ruling = standing(dimension).to_vec();
         let mut through: Vec<ClauseId> = Vec::new();
-        let mut open: Vec<ClauseId> = ruling.to_vec();
+        let mut open = ruling.clone();
         while let Some(clause) = open.pop() {
-            for dimension in dimensions_read(&self.ruleset[clause].when) {
-                for other in standing(dimension) {
+            for read in dimensions_read(&self.ruleset[clause].when) {
+                for other in standing(read) {
                     if !through.contains(other) {
                         through.push(*other);
                         open.push(*other);
@@ -285,18 +331,14 @@ impl Writer<'_> {
             }
         }
         through.sort_unstable();
-        let named = |clauses: &[ClauseId]| {
-            let named: Vec<String> = clauses
-                .iter()
-                .map(|clause| labels::clause(self.ruleset, *clause))
-                .collect();
-            named.join("; ")
-        };
-        let mut lines = vec![(named(ruling), Tone::Plain)];
-        if !through.is_empty() {
-            lines.push((format!("through {}", named(&through)), Tone::Plain));
-        }
-        page.row_lines(INDENT, "By clause", &lines);
+        (ruling, through)
+    }
+
+    fn named(&self, clauses: &[ClauseId]) -> String {
+        let named = clauses
+            .iter()
+            .map(|clause| labels::clause(self.ruleset, *clause));
+        named.collect::<Vec<_>>().join("; ")
     }
 
     fn noted(&self, page: &mut Page<'_>, case: &Case) {
