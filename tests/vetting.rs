@@ -190,3 +190,32 @@ proptest! {
         }
     }
 }
+
+/// Each of the two changes asks `later` in other places; a scenario notes what the rules as they are
+/// or as they would be ask, and nothing more.
+#[test]
+fn what_half_a_draft_would_ask_is_no_part_of_a_scenario() {
+    let base = "\
+ruleset: Asking
+attributes:
+  first: {label: the first, choice: [left, right]}
+  second: {label: the second, choice: [left, right], asked_when: first is left}
+  third: {label: the third, choice: [left, right]}
+  later: {label: the later, choice: [left, right], asked_when: third is left}
+rulings:
+  penalty: {scale: [none, caution]}
+clauses:
+  - {id: \"1\", when: first is left, ruling: {penalty: none}}
+";
+    let draft = "\
+amendment: Two changes
+changes:
+  - set: {attribute: second, asked_when: first is right}
+  - set: {attribute: later, asked_when: second is right}
+";
+    let layered = drafted(base, &[draft.to_owned()]).unwrap();
+    let after = layered.with(&[0]).unwrap().ruleset;
+    let (_, count) = by_enumeration(&layered.base.ruleset, &after).unwrap();
+    let vetted = vet(&layered, &[0], &Options::default()).unwrap();
+    assert_eq!(vetted.scenarios.unwrap().scenarios, BigUint::from(count));
+}

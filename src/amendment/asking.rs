@@ -71,19 +71,42 @@ impl<'r> Asking<'r> {
 
     /// Is there a scenario in which a question holds that holds only where no clause but these is met?
     pub(crate) fn ask(&self, among: &FixedBitSet, question: &Formula) -> Answer {
+        self.ask_in(None, among, question)
+    }
+
+    /// The same where the scenarios in which something holds are already known.
+    pub(crate) fn ask_within(
+        &self,
+        known: &Set,
+        holds: &Formula,
+        among: &FixedBitSet,
+        question: &Formula,
+    ) -> Answer {
+        let all = Formula::all([holds.clone(), question.clone()]);
+        self.ask_in(Some((known, question)), among, &all)
+    }
+
+    fn ask_in(
+        &self,
+        known: Option<(&Set, &Formula)>,
+        among: &FixedBitSet,
+        question: &Formula,
+    ) -> Answer {
         if let Some(reason) = self.budget.exhausted() {
             return Answer::Undecided(reason);
         }
         if *question == Formula::False {
             return Answer::No;
         }
-        if let Some(mut diagrams) = self.diagrams(among)
-            && let Ok(set) = diagrams.set(question)
-        {
-            if set.is_false() {
+        if let Some(mut diagrams) = self.diagrams(among) {
+            let set = match known {
+                Some((within, rest)) => diagrams.set_within(within, rest),
+                None => diagrams.set_within(&diagrams.space(), question),
+            };
+            if set.as_ref().is_ok_and(|set| set.is_false()) {
                 return Answer::No;
             }
-            if let Some(scenario) = diagrams.most_ordinary(&set) {
+            if let Some(scenario) = set.ok().and_then(|set| diagrams.most_ordinary(&set)) {
                 return if self.holds(&scenario, question) {
                     Answer::Yes(scenario)
                 } else {

@@ -53,6 +53,8 @@ pub struct Row {
     pub together: Vec<usize>,
     pub(super) formula: Formula,
     pub(super) among: FixedBitSet,
+    /// All of them, where they are known.
+    pub(super) set: Option<Set>,
 }
 
 /// What could not be decided: about what, and why.
@@ -152,7 +154,13 @@ impl Comparing<'_, '_> {
         Formula::all([self.joined.kept(self.before), self.joined.kept(self.after)])
     }
 
-    /// Where the rulings on two dimensions can differ at all.
+    /// Where the rulings on two dimensions can differ at all, as one formula.
+    pub(super) fn apart(&self, one: DimensionId, other: DimensionId) -> Formula {
+        let pieces = self.pieces(one, other).into_iter();
+        Formula::any(pieces.map(|piece| piece.guard))
+    }
+
+    /// The same, each place with the clauses that can be met there.
     fn pieces(&self, one: DimensionId, other: DimensionId) -> Vec<Piece> {
         let ruleset = &self.joined.ruleset;
         let (mine, theirs) = (&ruleset[one], &ruleset[other]);
@@ -195,20 +203,17 @@ impl Comparing<'_, '_> {
     ) -> Result<(), TooLarge> {
         let ruleset = &self.joined.ruleset;
         let here = Formula::all([piece.guard.clone(), self.kept()]);
-        let differs = differs(ruleset, one, other);
-        let mut left = diagrams.set(&Formula::all([here.clone(), differs]))?;
+        let within = diagrams.set_within(&diagrams.space(), &here)?;
+        let mut left = diagrams.set_within(&within, &differs(ruleset, one, other))?;
         let mut found: Vec<((State, State), Set)> = Vec::new();
         while !left.is_false() {
             let scenario = diagrams.most_ordinary(&left).ok_or(TooLarge)?;
             let outcome = Evaluator::new(ruleset).outcome(&scenario);
             let from = state(ruleset, one, &outcome);
             let to = state(ruleset, other, &outcome);
-            let these = Formula::all([
-                here.clone(),
-                is_state(ruleset, one, &from),
-                is_state(ruleset, other, &to),
-            ]);
-            let set = diagrams.set(&these)?;
+            let these =
+                Formula::all([is_state(ruleset, one, &from), is_state(ruleset, other, &to)]);
+            let set = diagrams.set_within(&left, &these)?;
             let fewer = diagrams.minus(&left, &set)?;
             if *fewer == *left {
                 return Err(TooLarge);
@@ -316,9 +321,10 @@ impl Comparing<'_, '_> {
         }
         let mut general = General::default();
         let mut share = None;
-        if let Some(set) = set.filter(|set| !set.is_false()) {
-            general = self.asking.described(&set, of.mentioned);
-            share = self.asking.count(&set);
+        let set = set.filter(|set| !set.is_false());
+        if let Some(set) = &set {
+            general = self.asking.described(set, of.mentioned);
+            share = self.asking.count(set);
             if found.partial {
                 general.cover = crate::analysis::Cover::Partial;
                 share = share.map(|count| Count {
@@ -339,6 +345,7 @@ impl Comparing<'_, '_> {
             together: Vec::new(),
             formula,
             among: of.among.clone(),
+            set: set.filter(|_| !found.partial),
         })
     }
 
@@ -368,65 +375,6 @@ impl Comparing<'_, '_> {
                 read.ones().map(AttributeId::new).collect::<Vec<_>>()
             })
             .collect()
-    }
-
-    /// Says of a row which units bring it about. `units` are, for each, the edition with it alone and
-    /// the one with all but it, where there are such.
-    pub(super) fn attribute(&mut self, row: &mut Row, units: &[(Option<usize>, Option<usize>)]) {
-        if let [_] = units {
-            row.by = vec![0];
-            return;
-        }
-        let ruleset = &self.joined.ruleset;
-        let Some(full) = self.joined.dimension(self.after, &row.dimension) else {
-            return;
-        };
-        let in_edition = |edition: Option<usize>| {
-            edition.and_then(|edition| self.joined.dimension(edition, &row.dimension))
-        };
-        let mut alone_fails = Vec::new();
-        let mut open = Vec::new();
-        for (unit, (alone, all_but)) in units.iter().enumerate() {
-            let mut concerned = false;
-            if let Some(without) = in_edition(*all_but).filter(|id| *id != full) {
-                let question = Formula::all([row.formula.clone(), differs(ruleset, without, full)]);
-                match self.asking.ask(&row.among, &question) {
-                    Answer::Yes(_) => concerned = true,
-                    Answer::No => {}
-                    Answer::Undecided(reason) => open.push(reason),
-                }
-            }
-            if let Some(alone) = in_edition(*alone) {
-                let fails = differs(ruleset, alone, full);
-                if !concerned && self.joined.dimension(self.before, &row.dimension) != Some(alone) {
-                    let question = Formula::all([row.formula.clone(), fails.clone().negated()]);
-                    match self.asking.ask(&row.among, &question) {
-                        Answer::Yes(_) => concerned = true,
-                        Answer::No => {}
-                        Answer::Undecided(reason) => open.push(reason),
-                    }
-                }
-                alone_fails.push(fails);
-            }
-            if concerned {
-                row.by.push(unit);
-            }
-        }
-        let question = Formula::all(std::iter::once(row.formula.clone()).chain(alone_fails));
-        match self.asking.ask(&row.among, &question) {
-            Answer::Yes(scenario) => {
-                let outcome = Evaluator::new(ruleset).outcome(&scenario);
-                let needed = units.iter().enumerate().filter(|(_, (_, all_but))| {
-                    in_edition(*all_but).is_some_and(|id| state(ruleset, id, &outcome) != row.to)
-                });
-                row.together = needed.map(|(unit, _)| unit).collect();
-            }
-            Answer::No => {}
-            Answer::Undecided(reason) => open.push(reason),
-        }
-        let about = format!("which change brings {} about", row.dimension);
-        self.open
-            .extend(open.into_iter().map(|reason| (about.clone(), reason)));
     }
 }
 

@@ -79,8 +79,8 @@ impl<'r> Edition<'r> {
 }
 
 impl<'r> Joined<'r> {
-    /// Joins editions. Only the first `bounding` of them say what can happen: a scenario that one of
-    /// them rules out is out. `scope` is a condition over facts of the edition with that index.
+    /// Joins editions. Only the first `bounding` of them say what can happen and what is asked: a
+    /// scenario that one of them rules out is out. `scope` is a condition over facts of the edition with that index.
     pub(super) fn new(
         editions: &[Edition<'r>],
         bounding: usize,
@@ -218,8 +218,8 @@ impl<'a, 'r> Builder<'a, 'r> {
             self.shape_all(edition);
         }
         self.guarded = self.asked_unalike();
-        self.readings();
-        self.asking();
+        self.readings(bounding);
+        self.asking(bounding);
         let asking_order = self.asking_order()?;
         let background = self.background(bounding);
         for edition in 0..self.editions.len() {

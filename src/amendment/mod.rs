@@ -5,6 +5,7 @@
 //! they are; nothing here knows how it is printed.
 
 mod asking;
+mod attribution;
 mod casebook;
 mod changes;
 mod compare;

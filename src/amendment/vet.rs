@@ -357,8 +357,7 @@ impl Compared<'_> {
                 let set = diagrams.set(&kept).ok()?;
                 asking.count(&set)
             });
-        let checked_before = analysis::check(before, options);
-        let checked_after = analysis::check(after, options);
+        let (checked_before, checked_after) = analysis::check_both(before, after, options);
         let (introduced, resolved, standing) = sorted_out(
             (before, &checked_before),
             (after, &checked_after),

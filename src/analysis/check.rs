@@ -25,7 +25,7 @@ use crate::logic::{Formula, Reach, Scenario};
 use crate::model::{ClauseId, DimensionId, Kind, Ruleset, TermId};
 use crate::solve::{Answer, Budget, Reason};
 use fixedbitset::FixedBitSet;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::num::NonZeroUsize;
 use std::thread;
 
@@ -129,6 +129,32 @@ pub fn check(ruleset: &Ruleset, options: &Options<'_>) -> Checked {
     with_stack(|| check_here(ruleset, options))
 }
 
+/// Checks two rulesets, at once where more than one thread may work.
+pub fn check_both(one: &Ruleset, other: &Ruleset, options: &Options<'_>) -> (Checked, Checked) {
+    let half = NonZeroUsize::new(options.jobs.get() / 2);
+    let Some(jobs) = half else {
+        return (check(one, options), check(other, options));
+    };
+    let options = &Options {
+        kinds: options.kinds.clone(),
+        budget: options.budget.clone(),
+        jobs,
+        ..*options
+    };
+    thread::scope(|scope| {
+        let first = thread::Builder::new().spawn_scoped(scope, || check(one, options));
+        let second = check(other, options);
+        let first = match first {
+            Ok(thread) => thread
+                .join()
+                .unwrap_or_else(|fault| std::panic::resume_unwind(fault)),
+            // No thread to be had: the work is done here.
+            Err(_) => check(one, options),
+        };
+        (first, second)
+    })
+}
+
 /// Does work in a thread of its own with a large stack; here, where there is no thread to be had.
 pub(super) fn with_stack<R: Send>(work: impl Fn() -> R + Sync) -> R {
     thread::scope(|scope| {
@@ -144,14 +170,7 @@ pub(super) fn with_stack<R: Send>(work: impl Fn() -> R + Sync) -> R {
 
 fn check_here(ruleset: &Ruleset, options: &Options<'_>) -> Checked {
     let reach = inquiry::reach(ruleset);
-    let mut run = Run {
-        ruleset,
-        reach: &reach,
-        options,
-        inquiry: Inquiry::new(ruleset, &reach, options.budget.clone(), options.method),
-        findings: Vec::new(),
-        verdicts: Vec::new(),
-    };
+    let mut run = Run::new(ruleset, &reach, options);
     let space = run.inquiry.space();
     let mut seen = run.all();
     if options.repairs == Repairs::Offered && seen.is_empty() {
@@ -182,6 +201,29 @@ fn check_here(ruleset: &Ruleset, options: &Options<'_>) -> Checked {
         idle_accepted,
         repairs_left,
     }
+}
+
+/// The clauses that are impossible or displaced, by id; `None` where that stayed open.
+pub(super) fn idle(ruleset: &Ruleset, budget: Budget) -> Option<BTreeSet<(Kind, String)>> {
+    let options = Options {
+        budget,
+        ..Options::default()
+    };
+    let reach = inquiry::reach(ruleset);
+    let mut run = Run::new(ruleset, &reach, &options);
+    let seen = run.look();
+    run.inquiry.find_sound_dimensions();
+    let mut idle = BTreeSet::new();
+    for (clause, standing) in run.standings(&seen, (true, true)) {
+        let kind = match standing {
+            Standing::Impossible => Kind::Impossible,
+            Standing::Displaced(_) => Kind::Displaced,
+            Standing::Open(Kind::Impossible | Kind::Displaced, _) => return None,
+            _ => continue,
+        };
+        idle.insert((kind, ruleset[clause].id.clone()));
+    }
+    Some(idle)
 }
 
 struct Run<'a, 'r> {
@@ -222,6 +264,18 @@ impl Tally {
 }
 
 impl<'a, 'r> Run<'a, 'r> {
+    fn new(ruleset: &'r Ruleset, reach: &'a Reach<'r>, options: &'a Options<'a>) -> Self {
+        let (budget, method) = (options.budget.clone(), options.method);
+        Run {
+            ruleset,
+            reach,
+            options,
+            inquiry: Inquiry::new(ruleset, reach, budget, method),
+            findings: Vec::new(),
+            verdicts: Vec::new(),
+        }
+    }
+
     fn wants(&self, kind: Kind) -> bool {
         self.options.kinds.is_empty() || self.options.kinds.contains(&kind)
     }
@@ -469,28 +523,31 @@ impl<'a, 'r> Run<'a, 'r> {
         pieces.into_iter().map(Some).zip(answers).collect()
     }
 
-    /// Impossible, displaced and no-effect: each is asked only of clauses that are not the one before.
-    /// The clauses that are one of them, or may be.
-    fn clauses(&mut self, seen: &[Seen]) -> FixedBitSet {
-        let open: Vec<(ClauseId, &Seen)> = self.clause_ids().into_iter().zip(seen).collect();
-        let open: Vec<_> = open
-            .into_iter()
-            .filter(|(_, seen)| seen.matters.is_none())
-            .collect();
-        let words = self.wants(Kind::SurplusWords) || self.wants(Kind::IdleException);
-        // What is displaced must be without effect as well, whichever of the two is asked for.
-        let displaced = words || self.wants(Kind::Displaced);
-        let wanted = (displaced, displaced || self.wants(Kind::NoEffect));
-        let mut idle = FixedBitSet::with_capacity(self.ruleset.clauses.len());
+    /// What each clause comes to that was not seen to matter.
+    fn standings(&mut self, seen: &[Seen], wanted: (bool, bool)) -> Vec<(ClauseId, Standing)> {
+        let open = self.clause_ids().into_iter().zip(seen);
+        let open: Vec<_> = open.filter(|(_, seen)| seen.matters.is_none()).collect();
         let settled = self.spread(
             "clauses that may never count",
             &open,
             |inquiry, (clause, seen)| Standing::of(inquiry, *clause, seen, wanted),
         );
+        let clauses = open.into_iter().map(|(clause, _)| clause);
+        clauses.zip(settled).collect()
+    }
+
+    /// Impossible, displaced and no-effect: each is asked only of clauses that are not the one before.
+    /// The clauses that are one of them, or may be.
+    fn clauses(&mut self, seen: &[Seen]) -> FixedBitSet {
+        let words = self.wants(Kind::SurplusWords) || self.wants(Kind::IdleException);
+        // What is displaced must be without effect as well, whichever of the two is asked for.
+        let displaced = words || self.wants(Kind::Displaced);
+        let wanted = (displaced, displaced || self.wants(Kind::NoEffect));
+        let mut idle = FixedBitSet::with_capacity(self.ruleset.clauses.len());
         let mut impossible = Tally::default();
         let mut displaced = Tally::default();
         let mut no_effect = Tally::default();
-        for ((clause, _), standing) in open.iter().zip(settled) {
+        for (clause, standing) in self.standings(seen, wanted) {
             idle.set(clause.index(), !matches!(standing, Standing::Fine));
             match standing {
                 Standing::Fine => {}
@@ -501,21 +558,21 @@ impl<'a, 'r> Run<'a, 'r> {
                     impossible.found = true;
                     if self.wants(Kind::Impossible) {
                         self.findings
-                            .push(impossible::report(&mut self.inquiry, *clause));
+                            .push(impossible::report(&mut self.inquiry, clause));
                     }
                 }
                 Standing::Displaced(met) => {
                     displaced.found = true;
                     if self.wants(Kind::Displaced) {
                         self.findings
-                            .push(displaced::report(&mut self.inquiry, *clause, &met));
+                            .push(displaced::report(&mut self.inquiry, clause, &met));
                     }
                 }
                 Standing::NoEffect(counts) => {
                     no_effect.found = true;
                     if self.wants(Kind::NoEffect) {
                         self.findings
-                            .push(no_effect::report(&mut self.inquiry, *clause, &counts));
+                            .push(no_effect::report(&mut self.inquiry, clause, &counts));
                     }
                 }
                 Standing::Open(Kind::Impossible, reason) => {

@@ -19,6 +19,10 @@ use std::sync::Arc;
 /// Nodes that the diagrams of one question may make.
 const WORK: usize = 3_000_000;
 
+/// Nodes that they may make for it where already the names of the ruleset were too large: most such
+/// questions are too large as well, and finding that out takes its time.
+const WORK_IN_LARGE: usize = 500_000;
+
 /// Nodes that they may make for one piece of the space.
 const WORK_IN_PIECE: usize = 400_000;
 
@@ -126,7 +130,7 @@ impl<'a, 'r> Inquiry<'a, 'r> {
         work: impl FnOnce(&mut Diagrams<'r>) -> Result<T, TooLarge>,
     ) -> Option<T> {
         let diagrams = self.diagrams.as_mut()?.diagrams();
-        diagrams.begin(WORK);
+        begin(diagrams);
         work(diagrams).ok()
     }
 
@@ -341,7 +345,7 @@ impl<'a, 'r> Inquiry<'a, 'r> {
     ) -> Option<Description> {
         let vocabulary = self.vocabulary();
         let diagrams = self.diagrams.as_mut()?.diagrams();
-        diagrams.begin(WORK);
+        begin(diagrams);
         let set: Set = diagrams.set(formula).ok()?;
         let scenario = diagrams.most_ordinary(&set)?;
         if !agrees(self.ruleset, &scenario, formula) {
@@ -483,4 +487,14 @@ fn agrees(ruleset: &Ruleset, scenario: &Scenario, formula: &Formula) -> bool {
 /// The bits of a ruleset, shared by all threads.
 pub(super) fn reach(ruleset: &Ruleset) -> Reach<'_> {
     Reach::new(ruleset, Layers::new(ruleset))
+}
+
+/// Begins a question with the work that is worth it.
+fn begin(diagrams: &mut Diagrams<'_>) {
+    let work = if diagrams.is_prepared() {
+        WORK
+    } else {
+        WORK_IN_LARGE
+    };
+    diagrams.begin(work);
 }

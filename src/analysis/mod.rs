@@ -44,7 +44,7 @@ pub(crate) use repair::{changes, quoted, together};
 pub(crate) use witness::{Search, Trial};
 pub(crate) use words::{and_list, capital, or_list, shown};
 
-pub use check::{KINDS, Method, Options, Progress, Repairs, Silent, check};
+pub use check::{KINDS, Method, Options, Progress, Repairs, Silent, check, check_both};
 pub use finding::{Checked, Cover, Finding, General, Outcome, Repair, Verdict};
 pub use instances::{Deed, Instance, Words, instances};
 pub use no_scenario::no_scenario;

@@ -28,6 +28,7 @@ use crate::read;
 use crate::solve::Answer;
 use crate::source::{Source, Sources};
 use candidates::{Candidate, Reading};
+use std::cell::OnceCell;
 use std::collections::{BTreeMap, BTreeSet};
 use trial::{Now, Trial};
 
@@ -69,6 +70,7 @@ pub(super) fn offer(
         broken: broken(inquiry, verdicts),
         never: never_counting(inquiry, seen),
         seen,
+        idle: OnceCell::new(),
     };
     let mut cut_short = BTreeSet::new();
     let mut settled = BTreeSet::new();

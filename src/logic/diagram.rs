@@ -8,11 +8,12 @@
 //! function manipulation, IEEE Transactions on Computers C-35, 1986, for the diagrams themselves).
 
 mod aside;
+mod comparison;
 
-use super::layers::{Layer, Layers, Part};
+use super::layers::{Layers, Part};
 use super::{Atom, Edits, Formula, Name, Theory};
-use crate::model::{AttributeId, Linear, Test, ValueSet};
 use biodivine_lib_bdd::{Bdd, BddPointer, BddVariable, BddVariableSet, op_function};
+use comparison::Wanted;
 use std::cell::Cell;
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -31,10 +32,13 @@ pub type Stop = Arc<dyn Fn() -> bool + Send + Sync>;
 pub struct Diagrams<'r> {
     theory: Theory<'r>,
     ready: Ready,
-    /// What was worked out since, for one question or several; right within `within` only.
-    named: BTreeMap<Name, Set>,
+    /// What was worked out since, for one question or several, each in so many steps of narrowing; right
+    /// within what was left then.
+    named: BTreeMap<Name, (Set, usize)>,
     /// Outside of this set nobody asks.
     within: Option<Set>,
+    /// How often the question was narrowed.
+    narrowings: usize,
     /// What words of the ruleset stand for.
     worded: BTreeMap<String, Option<Arc<Atom>>>,
     /// Nodes that may still be made.
@@ -116,6 +120,7 @@ impl<'r> Diagrams<'r> {
             ready,
             named: BTreeMap::new(),
             within: None,
+            narrowings: 0,
             worded: BTreeMap::new(),
             work,
             largest: usize::MAX,
@@ -139,7 +144,9 @@ impl<'r> Diagrams<'r> {
         let done = names.into_iter().all(|name| self.name(name).is_ok());
         self.largest = usize::MAX;
         if done {
-            self.ready.named = Arc::new(std::mem::take(&mut self.named));
+            let named = std::mem::take(&mut self.named).into_iter();
+            let named = named.map(|(name, (set, _))| (name, set));
+            self.ready.named = Arc::new(named.collect());
         }
         done
     }
@@ -233,42 +240,63 @@ impl<'r> Diagrams<'r> {
 
     /// The set of scenarios in which a formula holds.
     ///
-    /// Of a conjunction, the parts whose names were worked out beforehand come first, and whatever
-    /// the others name is looked at only within what those before it left: sets stay small that way.
+    /// Of a conjunction, the parts that name only what was worked out beforehand, or nothing, come
+    /// first, and whatever the others name is looked at only within what those before it left: sets
+    /// stay small that way.
     ///
     /// # Errors
     /// [`TooLarge`] where it needs more work than is left.
     pub fn set(&mut self, formula: &Formula) -> Result<Set, TooLarge> {
-        let parts = match formula {
-            Formula::All(parts) if self.is_prepared() => parts.as_slice(),
-            other => std::slice::from_ref(other),
-        };
-        let (known, others): (Vec<_>, Vec<_>) =
-            parts.iter().partition(|part| self.is_worked_out(part));
+        let (known, others): (Vec<_>, Vec<_>) = parts(formula)
+            .iter()
+            .partition(|part| self.is_worked_out(part));
+        let is_narrowed = self.is_prepared() || !known.is_empty();
         let mut sets = vec![self.space()];
         for part in known {
             sets.push(self.build(part)?);
         }
         let within = self.all(sets)?;
-        if self.is_prepared() {
-            let narrowed = self.narrow(within, &others);
-            self.within = None;
-            self.named.clear();
-            return narrowed;
+        if is_narrowed {
+            return self.narrow(within, others.into_iter());
         }
+        // Whatever these name is kept for the next question.
         let rest: Result<Vec<Set>, TooLarge> =
             others.into_iter().map(|part| self.build(part)).collect();
         let rest = self.all(rest?)?;
         self.and(&rest, &within)
     }
 
-    /// What is in the set and in every one of these, each looked at within what those before it left.
-    fn narrow(&mut self, mut within: Set, parts: &[&Formula]) -> Result<Set, TooLarge> {
+    /// The scenarios of a set in which a formula holds. The parts of a conjunction are looked at in
+    /// their order, each within what those before it left.
+    ///
+    /// # Errors
+    /// [`TooLarge`] where it needs more work than is left.
+    pub fn set_within(&mut self, within: &Set, formula: &Formula) -> Result<Set, TooLarge> {
+        self.narrow(Set::clone(within), parts(formula).iter())
+    }
+
+    fn narrow<'f>(
+        &mut self,
+        within: Set,
+        parts: impl Iterator<Item = &'f Formula>,
+    ) -> Result<Set, TooLarge> {
+        let named = std::mem::take(&mut self.named);
+        let narrowed = self.narrowed(within, parts);
+        self.within = None;
+        self.named = named;
+        narrowed
+    }
+
+    fn narrowed<'f>(
+        &mut self,
+        mut within: Set,
+        parts: impl Iterator<Item = &'f Formula>,
+    ) -> Result<Set, TooLarge> {
         for part in parts {
             if within.is_false() {
                 break;
             }
-            self.named.clear();
+            self.narrowings += 1;
             self.within = Some(Set::clone(&within));
             let part = self.build(part)?;
             within = self.and(&part, &within)?;
@@ -377,19 +405,21 @@ impl<'r> Diagrams<'r> {
     }
 
     fn name(&mut self, name: Name) -> Result<Set, TooLarge> {
-        if let Some(known) = self.named.get(&name) {
-            return Ok(Arc::clone(known));
-        }
-        let set = match self.ready.named.get(&name).cloned() {
-            Some(known) if self.within.is_none() => return Ok(known),
-            Some(known) => known,
-            None => self.build(&self.theory.define(name))?,
+        let known = self.named.get(&name).cloned();
+        let set = match (known, self.ready.named.get(&name)) {
+            (Some((set, step)), _) if self.within.is_none() || step == self.narrowings => {
+                return Ok(set);
+            }
+            (Some((wider, _)), _) => wider,
+            (None, Some(ready)) if self.within.is_none() => return Ok(Set::clone(ready)),
+            (None, Some(ready)) => Set::clone(ready),
+            (None, None) => self.build(&self.theory.define(name))?,
         };
         let set = match self.within.clone() {
             Some(within) => self.and(&set, &within)?,
             None => set,
         };
-        self.named.insert(name, Arc::clone(&set));
+        self.named.insert(name, (Set::clone(&set), self.narrowings));
         Ok(set)
     }
 
@@ -481,174 +511,6 @@ impl<'r> Diagrams<'r> {
         self.any(sets)
     }
 
-    fn test(&mut self, test: &Test, wanted: Wanted) -> Result<Set, TooLarge> {
-        match test {
-            Test::OneOf { attribute, values } => {
-                let layer = self.ready.layers.of(*attribute).start;
-                let offset = self.offset(layer);
-                self.cells(layer, |cell| {
-                    cell.checked_sub(offset)
-                        .is_some_and(|value| wanted.is(values.contains(value)))
-                })
-            }
-            Test::Within {
-                attribute,
-                low,
-                high,
-            } => {
-                let layer = self.ready.layers.of(*attribute).start;
-                let offset = self.offset(layer);
-                let ranges = match self.ready.layers.all().get(layer).map(|layer| &layer.part) {
-                    Some(Part::Steps { ranges, .. }) => ranges.clone(),
-                    _ => Vec::new(),
-                };
-                // A range that the comparison tells apart: the space was not cut for it.
-                if ranges.iter().any(|(first, last)| {
-                    (first < low && low <= last) || (first <= high && high < last)
-                }) {
-                    return Err(TooLarge);
-                }
-                self.cells(layer, |cell| {
-                    let range = cell.checked_sub(offset).and_then(|index| ranges.get(index));
-                    range.is_some_and(|(first, last)| wanted.is(low <= first && last <= high))
-                })
-            }
-            Test::Same { left, right, pairs } => self.same(*left, *right, pairs, wanted),
-            Test::Linear(linear) => self.linear(linear, wanted),
-            Test::Several {
-                attribute,
-                items,
-                least,
-                most,
-            } => {
-                let layers = self.ready.layers.of(*attribute);
-                let asked = match self
-                    .ready
-                    .layers
-                    .all()
-                    .get(layers.start)
-                    .map(|layer| &layer.part)
-                {
-                    Some(Part::Asked) => self.cell(layers.start, 1),
-                    _ => Arc::new(self.ready.variables.mk_true()),
-                };
-                let present: Vec<Set> = self.items(*attribute, *items);
-                let enough = self.at_least(*least as usize, &present)?;
-                let over = self.at_least(*most as usize + 1, &present)?;
-                let holds = self.minus(&enough, &over)?;
-                match wanted {
-                    Wanted::Holds => self.and(&asked, &holds),
-                    Wanted::Fails => self.minus(&asked, &holds),
-                }
-            }
-        }
-    }
-
-    fn items(&self, attribute: AttributeId, items: ValueSet) -> Vec<Set> {
-        let layers = self.ready.layers.of(attribute);
-        let wanted = layers.filter(|layer| {
-            match self.ready.layers.all().get(*layer).map(|layer| &layer.part) {
-                Some(Part::Item(item)) => items.contains(*item),
-                _ => false,
-            }
-        });
-        wanted.map(|layer| self.cell(layer, 1)).collect()
-    }
-
-    fn offset(&self, layer: usize) -> usize {
-        usize::from(
-            self.ready
-                .layers
-                .all()
-                .get(layer)
-                .is_some_and(Layer::is_conditional),
-        )
-    }
-
-    fn same(
-        &mut self,
-        left: AttributeId,
-        right: AttributeId,
-        pairs: &[(u8, u8)],
-        wanted: Wanted,
-    ) -> Result<Set, TooLarge> {
-        let (one, other) = (
-            self.ready.layers.of(left).start,
-            self.ready.layers.of(right).start,
-        );
-        let (skip_one, skip_other) = (self.offset(one), self.offset(other));
-        let mut sets = Vec::new();
-        for (mine, theirs) in pairs {
-            let mine = self.cell(one, usize::from(*mine) + skip_one);
-            let theirs = self.cell(other, usize::from(*theirs) + skip_other);
-            sets.push(self.and(&mine, &theirs)?);
-        }
-        let holds = self.any(sets)?;
-        if wanted == Wanted::Holds {
-            return Ok(holds);
-        }
-        let both = [
-            self.cells(one, |cell| cell >= skip_one)?,
-            self.cells(other, |cell| cell >= skip_other)?,
-        ];
-        let asked = self.all(both.to_vec())?;
-        self.minus(&asked, &holds)
-    }
-
-    fn linear(&mut self, linear: &Linear, wanted: Wanted) -> Result<Set, TooLarge> {
-        let mut summed = linear.parts.iter().map(|(_, attribute)| attribute);
-        if !summed.all(|attribute| self.ready.layers.is_summed(*attribute)) {
-            return Err(TooLarge);
-        }
-        let mut parts: Vec<(i64, usize)> = linear
-            .parts
-            .iter()
-            .map(|(weight, attribute)| (*weight, self.ready.layers.of(*attribute).start))
-            .collect();
-        // The last layer first: diagrams grow from below.
-        parts.sort_by_key(|(_, layer)| std::cmp::Reverse(*layer));
-        let mut memory = BTreeMap::new();
-        self.linear_from(&parts, i128::from(linear.bound), wanted, &mut memory)
-    }
-
-    /// Where the first `parts.len()` summands, worked out from the topmost layer down, leave at most `bound`.
-    fn linear_from(
-        &mut self,
-        parts: &[(i64, usize)],
-        bound: i128,
-        wanted: Wanted,
-        memory: &mut BTreeMap<(usize, i128), Set>,
-    ) -> Result<Set, TooLarge> {
-        let Some(((weight, layer), rest)) = parts.split_last() else {
-            let reached = wanted.is(0 <= bound);
-            return Ok(Arc::new(if reached {
-                self.ready.variables.mk_true()
-            } else {
-                self.ready.variables.mk_false()
-            }));
-        };
-        if let Some(known) = memory.get(&(parts.len(), bound)) {
-            return Ok(Arc::clone(known));
-        }
-        let offset = self.offset(*layer);
-        let cells = self
-            .ready
-            .layers
-            .all()
-            .get(*layer)
-            .map_or(0, |layer| layer.cells);
-        let mut sets = Vec::new();
-        for (step, cell) in (offset..cells).enumerate() {
-            let left = bound - i128::from(*weight) * i128::try_from(step).unwrap_or(0);
-            let below = self.linear_from(rest, left, wanted, memory)?;
-            let here = self.cell(*layer, cell);
-            sets.push(self.and(&here, &below)?);
-        }
-        let set = self.any(sets)?;
-        memory.insert((parts.len(), bound), Arc::clone(&set));
-        Ok(set)
-    }
-
     /// The node that is reached from `node` by choosing a cell of a layer.
     pub(super) fn follow(
         &self,
@@ -684,16 +546,11 @@ impl<'r> Diagrams<'r> {
     }
 }
 
-/// Which of its two values a comparison over what is asked is wanted to have.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Wanted {
-    Holds,
-    Fails,
-}
-
-impl Wanted {
-    fn is(self, holds: bool) -> bool {
-        holds == (self == Wanted::Holds)
+/// The parts of a conjunction; anything else is its own only part.
+fn parts(formula: &Formula) -> &[Formula] {
+    match formula {
+        Formula::All(parts) => parts,
+        other => std::slice::from_ref(other),
     }
 }
 

@@ -82,8 +82,8 @@ impl Builder<'_, '_> {
     }
 
     /// Gives every name that is a vague term somewhere one reading, asked wherever the term is open
-    /// in any edition.
-    pub(super) fn readings(&mut self) {
+    /// in a bounding edition.
+    pub(super) fn readings(&mut self, bounding: usize) {
         let mut vague: BTreeMap<String, Vec<(usize, TermId)>> = BTreeMap::new();
         for (edition, it) in self.editions.iter().enumerate() {
             for (index, term) in it.ruleset.terms.iter().enumerate() {
@@ -132,27 +132,34 @@ impl Builder<'_, '_> {
                     meanings.push(meaning);
                 }
             }
-            if let [(narrow, broad)] = meanings.as_slice() {
-                let meaning = Meaning::Vague {
+            let bounds = |place: &usize| {
+                let mut places = places.iter();
+                places.any(|(edition, _, own)| own == place && *edition < bounding)
+            };
+            let mut asked: Vec<usize> = (0..meanings.len()).filter(bounds).collect();
+            if asked.is_empty() {
+                asked = (0..meanings.len()).collect();
+            }
+            let alone = match asked.as_slice() {
+                [one] => Some(*one),
+                _ => None,
+            };
+            let meaning = if let Some((narrow, broad)) = alone.and_then(|one| meanings.get(one)) {
+                Meaning::Vague {
                     narrow: narrow.clone(),
                     broad: broad.clone(),
                     reading,
-                };
-                if let Some(term) = self.terms.get_mut(holder.index()) {
-                    term.meaning = meaning;
                 }
-                for (edition, term, _) in places {
-                    self.set_term(edition, term, holder);
+            } else {
+                let open = asked.iter().filter_map(|place| meanings.get(*place));
+                let open = open.map(|(narrow, broad)| {
+                    all(vec![not_true(narrow.clone()), surely(broad.clone())])
+                });
+                Meaning::Vague {
+                    narrow: not_true(always()),
+                    broad: any(open.collect()),
+                    reading,
                 }
-                continue;
-            }
-            let open = meanings
-                .iter()
-                .map(|(narrow, broad)| all(vec![not_true(narrow.clone()), surely(broad.clone())]));
-            let meaning = Meaning::Vague {
-                narrow: not_true(always()),
-                broad: any(open.collect()),
-                reading,
             };
             if let Some(term) = self.terms.get_mut(holder.index()) {
                 term.meaning = meaning;
@@ -163,7 +170,11 @@ impl Builder<'_, '_> {
             });
             let copies: Vec<TermId> = meanings
                 .into_iter()
-                .map(|(narrow, broad)| {
+                .enumerate()
+                .map(|(place, (narrow, broad))| {
+                    if Some(place) == alone {
+                        return holder;
+                    }
                     let inside = surely(broad.clone());
                     let meaning = any(vec![
                         surely(narrow),
@@ -263,13 +274,14 @@ impl Builder<'_, '_> {
         asked.into_keys().collect()
     }
 
-    /// Fills in where the attributes of the space are asked: where any edition asks.
-    pub(super) fn asking(&mut self) {
+    /// Fills in where the attributes of the space are asked: where a bounding edition asks. What only
+    /// another would ask there is not noted in a scenario.
+    pub(super) fn asking(&mut self, bounding: usize) {
         for index in 0..self.space.attributes.len() {
             let id = AttributeId::new(index);
             let mut asked: Vec<Condition> = Vec::new();
             let mut always_asked = false;
-            for edition in 0..self.editions.len() {
+            for edition in 0..bounding.min(self.editions.len()) {
                 let Some(ruleset) = self.ruleset(edition) else {
                     continue;
                 };

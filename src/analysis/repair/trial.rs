@@ -6,9 +6,8 @@
 //! another now. What can't be decided counts against the repair.
 
 use super::super::changes::{concerned, either, outcomes, ruling_differs};
-use super::super::check::{Options, check};
+use super::super::check;
 use super::super::claim::{Claim, announced};
-use super::super::finding::Outcome;
 use super::super::inquiry::{self, Inquiry};
 use super::super::principle::{self, Kept};
 use super::super::seen::{self, Seen};
@@ -20,6 +19,7 @@ use crate::logic::{
 use crate::model::{ClauseId, DimensionId, Kind, Principle, Promise, Ruleset, Step, WhenSeveral};
 use crate::solve::Answer;
 use fixedbitset::FixedBitSet;
+use std::cell::OnceCell;
 use std::collections::BTreeSet;
 
 /// Nodes that counting what changes may make.
@@ -59,6 +59,9 @@ pub(super) struct Now<'n> {
     pub(super) never: Vec<ClauseId>,
     /// What each clause was seen to do.
     pub(super) seen: &'n [Seen],
+    /// The clauses that are impossible or displaced, by id, once that was wanted; `None` within where
+    /// it stayed open.
+    pub(super) idle: OnceCell<Option<BTreeSet<(Kind, String)>>>,
 }
 
 impl Trial<'_> {
@@ -299,23 +302,10 @@ impl Trial<'_> {
 
     /// The same, asked of both rulesets as they are read.
     fn none_newly_idle_when_read(&self, inquiry: &Inquiry<'_, '_>) -> bool {
-        let idle = |ruleset: &Ruleset| {
-            let options = Options {
-                kinds: vec![Kind::Impossible, Kind::Displaced],
-                budget: inquiry.budget().clone(),
-                ..Options::default()
-            };
-            let checked = check(ruleset, &options);
-            let mut open = checked.verdicts.iter();
-            let open = open.any(|it| matches!(it.outcome, Outcome::Undecided(_)));
-            let found = checked.findings.iter().filter_map(|it| {
-                let clause = it.clauses.first()?;
-                Some((it.kind, ruleset[*clause].id.clone()))
-            });
-            (!open).then(|| found.collect::<BTreeSet<_>>())
-        };
-        match (idle(inquiry.ruleset), idle(self.amended)) {
-            (Some(now), Some(then)) => then.is_subset(&now),
+        let idle = |ruleset| check::idle(ruleset, inquiry.budget().clone());
+        let now = self.now.idle.get_or_init(|| idle(inquiry.ruleset));
+        match (now, idle(self.amended)) {
+            (Some(now), Some(then)) => then.is_subset(now),
             _ => false,
         }
     }
