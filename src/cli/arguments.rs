@@ -16,8 +16,8 @@ use std::path::PathBuf;
 
 /// Shown where nothing was typed.
 pub(super) const WELCOME: &str = "\
-evenhand checks the rulebooks of sport: clauses that contradict each other, incidents
-that no clause rules on, clauses that never count.
+evenhand checks the rulebooks of sport: clauses that contradict each other,
+incidents that no clause rules on, clauses that never count.
 
 What to type first:
   evenhand new myrules           write a small commented ruleset, myrules.yaml
@@ -32,6 +32,7 @@ What to type first:
 #[command(
     name = "evenhand",
     version,
+    max_term_width = 80,
     arg_required_else_help = true,
     subcommand_required = true
 )]

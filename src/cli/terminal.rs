@@ -8,7 +8,7 @@
 
 use super::arguments::{Color, Limits};
 use crate::analysis::Progress;
-use crate::report::text::{Colours, Detail, Drawing, Look};
+use crate::report::text::{Colours, Detail, Drawing, Look, wrapped};
 use crate::solve::Budget;
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 use std::env;
@@ -30,12 +30,15 @@ pub(super) enum Destination {
     File,
 }
 
+fn terminal_width() -> usize {
+    terminal_size::terminal_size().map_or(PIPE_WIDTH, |(width, _)| usize::from(width.0).min(WIDEST))
+}
+
 /// How a text report is to look.
 pub(super) fn look(destination: Destination, color: Color, detail: Detail) -> Look {
     let terminal = destination == Destination::Screen && io::stdout().is_terminal();
     let width = if terminal {
-        terminal_size::terminal_size()
-            .map_or(PIPE_WIDTH, |(width, _)| usize::from(width.0).min(WIDEST))
+        terminal_width()
     } else {
         PIPE_WIDTH
     };
@@ -90,10 +93,35 @@ pub(super) fn can_be_asked() -> bool {
     io::stdin().is_terminal() && io::stderr().is_terminal()
 }
 
-/// Says something to the person at the terminal, beside the report.
+/// Says something to the person at the terminal, beside the report. On a terminal its lines are wrapped;
+/// in a pipe each stays one line.
 pub(super) fn complain(words: &str) {
+    let error = io::stderr();
+    let folded = if error.is_terminal() {
+        fold(words, terminal_width())
+    } else {
+        words.to_owned()
+    };
     // Nobody may be listening; then there is nobody to tell either.
-    let _ = writeln!(io::stderr().lock(), "{words}");
+    let _ = writeln!(error.lock(), "{folded}");
+}
+
+/// Wraps each line that is wider than that; what follows stands in as far as the line itself.
+fn fold(words: &str, width: usize) -> String {
+    let lines = words.split('\n').flat_map(|line| {
+        let said = line.trim_start();
+        let indent = line.len() - said.len();
+        // Columns beside each other stay as they are where they fit.
+        if line.chars().count() <= width {
+            return vec![line.to_owned()];
+        }
+        let wrapped = wrapped(said, width.saturating_sub(indent).max(1));
+        let wrapped = wrapped.into_iter();
+        wrapped
+            .map(|part| format!("{:indent$}{part}", ""))
+            .collect()
+    });
+    lines.collect::<Vec<_>>().join("\n")
 }
 
 /// A limit that ends so long from now, that gives the solver so much memory, and that
@@ -165,5 +193,19 @@ impl Progress for ProgressLine {
 
     fn advance(&self, by: usize) {
         self.bar.inc(by as u64);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::fold;
+
+    #[test]
+    fn what_is_too_wide_is_wrapped_and_the_rest_is_left() {
+        let words =
+            "`x` can't be used for it: give one of those.\n\n  evenhand check --help   everything";
+        let folded = "`x` can't be used for\nit: give one of those.\n\n  evenhand check\n  --help   everything";
+        assert_eq!(fold(words, 22), folded);
+        assert_eq!(fold(words, 80), words);
     }
 }

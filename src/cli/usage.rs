@@ -43,6 +43,10 @@ fn shape(command: &str) -> Option<&'static str> {
         "cases" => Some("evenhand cases RULESET CASES"),
         "recheck" => Some("evenhand recheck FOLDER [RULESET]"),
         "scenarios" => Some("evenhand scenarios RULESET"),
+        "report" => Some("evenhand report RULESET --output FILE"),
+        "affected" => Some("evenhand affected RULESET ID"),
+        "quiz" => Some("evenhand quiz RULESET"),
+        "graph" => Some("evenhand graph RULESET"),
         "new" => Some("evenhand new NAME"),
         "explain" => Some("evenhand explain [KIND]"),
         "completions" => Some("evenhand completions SHELL"),
@@ -148,4 +152,22 @@ fn shown(words: &str) -> String {
         _ => letter,
     });
     letters.collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{super::arguments::Line, shape};
+    use clap::CommandFactory as _;
+
+    #[test]
+    fn every_command_has_its_shape() {
+        for command in Line::command().get_subcommands() {
+            let name = command.get_name();
+            let starts = format!("evenhand {name}");
+            assert!(
+                shape(name).is_some_and(|shape| shape.starts_with(&starts)),
+                "{name}"
+            );
+        }
+    }
 }

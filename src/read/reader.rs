@@ -119,10 +119,15 @@ impl<'a> Reader<'a> {
         known: &[&str],
     ) -> Option<Fields<'n>> {
         let NodeKind::Mapping(entries) = &node.kind else {
-            let help = format!(
-                "write keys with values; the keys of {what} are {}",
-                list_of(known)
-            );
+            let help = match glued_key(node, known) {
+                Some((key, value)) => {
+                    format!("write a space behind the colon: `{key}: {value}`")
+                }
+                None => format!(
+                    "write keys with values; the keys of {what} are {}",
+                    list_of(known)
+                ),
+            };
             self.expected(node, what, "keys with values", &help);
             return None;
         };
@@ -454,6 +459,17 @@ fn cut_short(comment: Span, what: &str, whole: &str) -> Problem {
             "if it belongs to the text, put the text in quotes: {whole}; if it is a comment, put it on a line of its own"
         ))
     }
+}
+
+/// The key and the value of words such as `id:"3"`, where the space behind the colon is missing.
+fn glued_key<'n>(node: &'n Node, known: &[&str]) -> Option<(&'n str, &'n str)> {
+    let NodeKind::Scalar(scalar) = &node.kind else {
+        return None;
+    };
+    // Of words that go on over lines only those of the first line are looked at.
+    let first = scalar.words.split_whitespace().next()?;
+    let (key, value) = first.split_once(':')?;
+    (known.contains(&key) && !value.is_empty()).then_some((key, value))
 }
 
 fn unknown_key(entry: &Entry, what: &str, known: &[&str], layout: Layout) -> Problem {

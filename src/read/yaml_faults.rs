@@ -208,7 +208,7 @@ const FAULTS: &[Fault] = &[
         ],
         headline: "a colon cuts a text in two",
         label: "a colon and a space end a key, and there is a key on this line already",
-        help: "put the whole text in quotes: \"...\"; if this is meant as a key, put it on a line of its own",
+        help: "put the whole text in quotes: \"...\"; if this is meant as a key, put it on a line of its own, or in braces: `ruling: {penalty: none}`",
     },
     Fault {
         infos: &[NEVER_CLOSED],

@@ -4,6 +4,7 @@ use super::words;
 use crate::analysis::{Checked, KINDS, Outcome, Verdict};
 use crate::logic::Count;
 use crate::model::{Kind, Ruleset, Severity};
+use crate::solve::Reason;
 
 /// What a check comes to, in numbers.
 pub(super) struct Tally {
@@ -13,6 +14,8 @@ pub(super) struct Tally {
     pub(super) accepted: usize,
     accepted_faults: usize,
     pub(super) undecided: usize,
+    /// What may settle what stayed undecided.
+    settled_by: Vec<String>,
     /// Kinds and dimensions with faults that are not told, since they rest on other faults.
     untold: usize,
     /// Whether some kinds were not looked for.
@@ -37,16 +40,31 @@ impl Tally {
             .findings
             .iter()
             .filter(|finding| finding.accepted.is_some() && finding.severity == Severity::Fault);
-        let undecided = checked
+        let undecided: Vec<&Reason> = checked
             .verdicts
             .iter()
-            .filter(|verdict| matches!(verdict.outcome, Outcome::Undecided(_)));
+            .filter_map(|verdict| match &verdict.outcome {
+                Outcome::Undecided(reason) => Some(reason),
+                _ => None,
+            })
+            .collect();
+        let settled_by = [
+            (Reason::Time, "more time (--seconds)"),
+            (Reason::Memory, "more memory (--memory)"),
+            (Reason::Interrupted, "a run to the end"),
+        ];
+        let settled_by = settled_by
+            .into_iter()
+            .filter(|(reason, _)| undecided.contains(&reason))
+            .map(|(_, words)| words.to_owned())
+            .collect();
         Tally {
             faults: of(Severity::Fault),
             warnings: of(Severity::Warning),
             notes: of(Severity::Note),
             accepted: checked.findings.len() - open().count(),
-            undecided: undecided.count(),
+            undecided: undecided.len(),
+            settled_by,
             untold: checked
                 .verdicts
                 .iter()
@@ -55,6 +73,20 @@ impl Tally {
             accepted_faults: accepted_faults.count(),
             partial: !KINDS.iter().all(asked),
         }
+    }
+
+    /// What stayed undecided, and what may settle it; begins with a blank.
+    fn open(&self) -> String {
+        let (number, them) = match self.undecided {
+            0 => return String::new(),
+            1 => ("1 question".to_owned(), "it"),
+            more => (format!("{more} questions"), "them"),
+        };
+        let settles = match self.settled_by.as_slice() {
+            [] => String::new(),
+            by => format!("; {} may settle {them}", words::or_list(by)),
+        };
+        format!(" {number} stayed undecided{settles}.")
     }
 
     /// One or two sentences for somebody who reads nothing else.
@@ -69,13 +101,7 @@ impl Tally {
             1 => " 1 finding is known and accepted.".to_owned(),
             more => format!(" {more} findings are known and accepted."),
         };
-        let open = match self.undecided {
-            0 => String::new(),
-            1 => " 1 question stayed undecided; more time (--seconds) may settle it.".to_owned(),
-            more => format!(
-                " {more} questions stayed undecided; more time (--seconds) may settle them."
-            ),
-        };
+        let open = self.open();
         if self.faults > 0 {
             let mut counts = vec![words::counted(self.faults, "fault")];
             counts.extend(others);

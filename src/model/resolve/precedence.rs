@@ -205,11 +205,9 @@ impl Web<'_> {
     /// A circle as a problem, named step by step.
     fn told(&self, circle: &[usize]) -> Problem {
         let steps: Vec<Step> = circle.iter().map(|node| self.step(*node)).collect();
-        let onward = steps.iter().cycle().skip(1);
-        let mut links: Vec<(Span, String)> = Vec::with_capacity(steps.len());
-        for (first, then) in steps.iter().zip(onward) {
-            links.extend(self.link(*first, *then));
-        }
+        let links: Vec<(Span, String)> = pairs(&steps)
+            .filter_map(|(first, then)| self.link(first, then))
+            .collect();
         let round = steps.iter().chain(steps.first());
         let round: Vec<String> = round
             .map(|step| format!("`{}`", self.name(*step)))
@@ -232,20 +230,17 @@ impl Web<'_> {
         let (one, other) = (self.name(first), self.name(then));
         match (first, then) {
             (Step::Clause(first), Step::Clause(then)) => {
-                let relation = self
-                    .relations
-                    .iter()
-                    .find(|it| it.first == first && it.then == then)?;
-                let reference = relation.reference.value.as_str();
-                let (said, expected) = match relation.wording {
-                    Wording::Notwithstanding => (format!("`{one}` prevails over `{other}`"), other),
-                    Wording::SubjectTo => (format!("`{other}` is subject to `{one}`"), one),
-                    Wording::Disapplies => (format!("`{one}` disapplies `{other}`"), other),
+                let relation = self.relation(first, then)?;
+                let said = match relation.wording {
+                    Wording::Notwithstanding => format!("`{one}` prevails over `{other}`"),
+                    Wording::SubjectTo => format!("`{other}` is subject to `{one}`"),
+                    Wording::Disapplies => format!("`{one}` disapplies `{other}`"),
                 };
-                let said = if reference == expected {
-                    said
-                } else {
-                    format!("{said}, for `{reference}` means `{expected}` too")
+                let said = match self.meant_too(relation) {
+                    Some((reference, meant)) => {
+                        format!("{said}, for `{reference}` means `{meant}` too")
+                    }
+                    None => said,
                 };
                 Some((relation.reference.span, said))
             }
@@ -269,8 +264,43 @@ impl Web<'_> {
         }
     }
 
+    fn relation(&self, first: ClauseId, then: ClauseId) -> Option<&Relation<'_>> {
+        let mut relations = self.relations.iter();
+        relations.find(|it| it.first == first && it.then == then)
+    }
+
+    /// The words of a relation that means more than one clause, and the clause that they mean here.
+    fn meant_too<'w>(&'w self, relation: &'w Relation<'_>) -> Option<(&'w str, &'w str)> {
+        let meant = match relation.wording {
+            Wording::SubjectTo => relation.first,
+            Wording::Notwithstanding | Wording::Disapplies => relation.then,
+        };
+        let (reference, meant) = (
+            relation.reference.value.as_str(),
+            self.name(Step::Clause(meant)),
+        );
+        (reference != meant).then_some((reference, meant))
+    }
+
     /// What cures a circle.
     fn advice(&self, steps: &[Step]) -> String {
+        let wide = pairs(steps).find_map(|pair| match pair {
+            (Step::Clause(first), Step::Clause(then)) => {
+                self.meant_too(self.relation(first, then)?)
+            }
+            _ => None,
+        });
+        let otherwise = self.without_relation(steps);
+        match wide {
+            Some((reference, meant)) => format!(
+                "in place of `{reference}` name the clauses that are meant, if `{meant}` is none of them; or else {otherwise}"
+            ),
+            None => otherwise,
+        }
+    }
+
+    /// What cures a circle whose relations are all meant.
+    fn without_relation(&self, steps: &[Step]) -> String {
         let dimension = steps.iter().find(|step| matches!(step, Step::Dimension(_)));
         let clauses = steps.iter().any(|step| matches!(step, Step::Clause(_)));
         match (dimension, clauses) {
@@ -290,4 +320,10 @@ impl Web<'_> {
             }
         }
     }
+}
+
+/// Each step of a circle with the one that follows it.
+fn pairs(steps: &[Step]) -> impl Iterator<Item = (Step, Step)> {
+    let onward = steps.iter().cycle().skip(1);
+    steps.iter().copied().zip(onward.copied())
 }

@@ -365,7 +365,19 @@ clauses:
             drawing: Drawing::Ascii,
             detail: Detail::Headlines,
         };
-        let quiet = checked(&ruleset, &[], &open, &look);
-        assert!(quiet.contains("not everything could be decided"), "{quiet}");
+        for (reason, settles) in [
+            (Reason::Time, "; more time (--seconds) may settle it."),
+            (Reason::Memory, "; more memory (--memory) may settle it."),
+            (Reason::Interrupted, "; a run to the end may settle it."),
+            (Reason::TooMany, "."),
+        ] {
+            if let Some(verdict) = open.verdicts.last_mut() {
+                verdict.outcome = Outcome::Undecided(reason);
+            }
+            let quiet = checked(&ruleset, &[], &open, &look).replace('\n', " ");
+            assert!(quiet.contains("not everything could be decided"), "{quiet}");
+            let told = format!("1 question stayed undecided{settles}");
+            assert!(quiet.contains(&told), "{told}: {quiet}");
+        }
     }
 }

@@ -3,7 +3,7 @@
 //! Everything that comes from a file is cleaned here, so that no ruleset can write escape sequences
 //! to somebody's terminal.
 
-use super::look::{Look, Tone};
+use super::look::{Drawing, Look, Tone};
 use textwrap::core::display_width;
 use textwrap::{Options, WordSeparator, WordSplitter, WrapAlgorithm};
 
@@ -26,7 +26,11 @@ impl<'l> Page<'l> {
     }
 
     pub(super) fn finish(self) -> String {
-        self.out
+        match self.look.drawing {
+            Drawing::Unicode => self.out,
+            // The only sign beyond ASCII that numbers have.
+            Drawing::Ascii => self.out.replace('×', "x"),
+        }
     }
 
     /// An empty line, unless there is one already.
