@@ -12,8 +12,11 @@ use fixedbitset::FixedBitSet;
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
-/// Nodes that the diagrams of one question may make.
-const WORK: usize = 3_000_000;
+/// Nodes that the diagrams may make to say where something holds.
+const WORK: usize = 1_000_000;
+
+/// Nodes that they may make to say whether it does; the solver is quicker where they need more.
+const WORK_ON_AN_ANSWER: usize = 300_000;
 
 /// Nodes that the space may take.
 const SPACE: usize = 1_000_000;
@@ -99,6 +102,7 @@ impl<'r> Asking<'r> {
             return Answer::No;
         }
         if let Some(mut diagrams) = self.diagrams(among) {
+            diagrams.allow(WORK_ON_AN_ANSWER);
             let set = match known {
                 Some((within, rest)) => diagrams.set_within(within, rest),
                 None => diagrams.set_within(&diagrams.space(), question),
