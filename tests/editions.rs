@@ -10,9 +10,9 @@
 mod common;
 
 use common::text_of;
-use evenhand::amendment::{Direction, State, Vetted, compare};
+use evenhand::amendment::{Direction, Fate, Match, Sign, State, Vetted, compare, vet};
 use evenhand::analysis::Options;
-use evenhand::load::{Loaded, load};
+use evenhand::load::{Layered, Loaded, load};
 use evenhand::model::Kind;
 use num_bigint::BigUint;
 
@@ -165,4 +165,130 @@ fn a_clause_under_another_number_is_matched_by_what_it_says() {
     // The reach of 8 is smaller; where it is, 7 rules the same.
     let faults = found.introduced_faults().count();
     assert_eq!((faults, found.resolved.len()), (0, 0));
+}
+
+/// Three clauses with texts.
+const THREE: &str = "\
+ruleset: R
+attributes:
+  a:
+  b:
+  c:
+rulings:
+  r: {choice: [x, y, z], otherwise: x}
+clauses:
+  - id: \"4.5\"
+    text: Whoever steps out of the ring loses the point.
+    when: a and not b
+    ruling: {r: y}
+  - id: \"4.6\"
+    text: Whoever is treated twice for one wound loses the bout.
+    when: b and not a
+    ruling: {r: z}
+";
+
+/// `4.5` becomes `4.6`, that becomes `4.7`, and another clause has the number `4.5`.
+fn moved_on() -> String {
+    let moved = THREE
+        .replace("\"4.6\"", "\"4.7\"")
+        .replace("\"4.5\"", "\"4.6\"");
+    let new = "clauses:\n  - id: \"4.5\"\n    text: A torn jacket is changed.\n    when: c and a and b\n    ruling: {r: z}\n";
+    moved.replace("clauses:\n", new)
+}
+
+fn told(found: &Match) -> (&str, &str, bool) {
+    (&found.before, &found.after, found.guess)
+}
+
+#[test]
+fn a_number_that_has_gone_to_another_clause_misleads_nobody() {
+    let found = compared(THREE, &moved_on());
+    let matches: Vec<_> = found.matches.iter().map(told).collect();
+    assert_eq!(matches, [("4.5", "4.6", false), ("4.6", "4.7", false)]);
+    assert_eq!(
+        found.matches[0].same,
+        [Sign::Text, Sign::Condition, Sign::Ruling]
+    );
+    let fates: Vec<(&str, &Fate)> = found
+        .redline
+        .iter()
+        .map(|thing| (thing.name.as_str(), &thing.fate))
+        .collect();
+    assert_eq!(
+        fates,
+        [
+            ("4.5", &Fate::Inserted),
+            ("4.6", &Fate::Renumbered("4.5".to_owned())),
+            ("4.7", &Fate::Renumbered("4.6".to_owned())),
+        ]
+    );
+    let [row] = found.rows.as_slice() else {
+        panic!("{:#?}", found.rows);
+    };
+    assert_eq!((&row.from, &row.to), (&value("x"), &value("z")));
+    assert_eq!(row.general.lines, ["a and b and c"]);
+}
+
+#[test]
+fn what_is_a_guess_is_said_to_be_one() {
+    // One word of the text and a number in place of another: it is most like the old 4.5.
+    let new = moved_on()
+        .replace("steps out of the ring", "steps out of the area")
+        .replace("a and not b", "a and not b and not c");
+    let found = compared(THREE, &new);
+    let matches: Vec<_> = found.matches.iter().map(told).collect();
+    assert_eq!(matches, [("4.5", "4.6", true), ("4.6", "4.7", false)]);
+    assert_eq!(found.matches[0].same, [Sign::Ruling]);
+    // Nothing is like the old 4.5 but its number.
+    let new = THREE
+        .replace(
+            "Whoever steps out of the ring loses the point.",
+            "A torn jacket is changed.",
+        )
+        .replace("a and not b\n    ruling: {r: y}", "c\n    ruling: {r: z}");
+    let found = compared(THREE, &new);
+    let matches: Vec<_> = found.matches.iter().map(told).collect();
+    assert_eq!(matches, [("4.5", "4.5", true)]);
+    // A few other words under the same number need no telling.
+    let new = THREE.replace("out of the ring", "out of the area");
+    assert!(compared(THREE, &new).matches.is_empty());
+}
+
+#[test]
+fn which_of_two_twins_is_meant_is_left_open() {
+    let twin = "  - id: \"4.7\"\n    text: Whoever is treated twice for one wound loses the bout.\n    when: b and not a\n    ruling: {r: z}\n";
+    let old = format!("{THREE}{twin}");
+    let new = old
+        .replace("\"4.6\"", "\"5.1\"")
+        .replace("\"4.7\"", "\"5.2\"");
+    let found = compared(&old, &new);
+    assert!(found.matches.is_empty(), "{:?}", found.matches);
+    assert!(found.rows.is_empty());
+}
+
+#[test]
+fn a_draft_may_give_a_number_away_and_put_another_clause_in_its_place() {
+    let draft = "amendment: A\nchanges:\n  - renumber: \"4.5\"\n    to: \"4.7\"\n  - insert:\n      id: \"4.5\"\n      text: A torn jacket is changed.\n      when: c and a and b\n      ruling: {r: z}\n  - set:\n      clause: \"4.6\"\n      when: b and not a and not c\n";
+    let drafts = [("draft.yaml".to_owned(), draft.to_owned())];
+    let layered = Layered::read("old.yaml", THREE, &drafts).unwrap();
+    let found = vet(&layered, &[0], &Options::default()).unwrap();
+    let mut rows: Vec<(&State, &State, &[usize])> = found
+        .rows
+        .iter()
+        .map(|row| (&row.from, &row.to, row.by.as_slice()))
+        .collect();
+    rows.sort();
+    let (x, z) = (value("x"), value("z"));
+    // The first unit renumbers and inserts, the second sets.
+    assert_eq!(rows, [(&x, &z, &[0][..]), (&z, &x, &[1][..])]);
+    let fates: Vec<(&str, &Fate)> = found
+        .redline
+        .iter()
+        .map(|thing| (thing.name.as_str(), &thing.fate))
+        .collect();
+    assert!(fates.contains(&("4.5", &Fate::Inserted)), "{fates:?}");
+    assert!(
+        fates.contains(&("4.7", &Fate::Renumbered("4.5".to_owned()))),
+        "{fates:?}"
+    );
 }

@@ -5,10 +5,10 @@
 //! to think; it is noted.
 
 use super::mentions::reworded;
+use super::numbers::Earlier;
 use super::vet::Vetted;
 use crate::load::Layered;
 use crate::read::amendment::double_quoted;
-use std::collections::BTreeMap;
 use std::fmt::Write;
 
 /// The amendments that are consequential to others.
@@ -31,7 +31,7 @@ impl Consequential {
     }
 
     /// What there is to change in the words of texts.
-    pub(super) fn of_texts(vetted: &Vetted, earlier: &BTreeMap<String, String>) -> Consequential {
+    pub(super) fn of_texts(vetted: &Vetted, earlier: &Earlier) -> Consequential {
         let (changes, open) = reworded(&vetted.before, &vetted.after, earlier);
         Consequential { changes, open }
     }

@@ -16,6 +16,7 @@ mod made;
 use facts::Circle;
 use made::empty;
 
+use super::numbers::Earlier;
 use super::space::Space;
 use crate::logic::{Code, Formula, Name, Scenario, is_asked};
 use crate::model::{
@@ -53,7 +54,7 @@ pub(super) struct Parts {
 #[derive(Clone, Debug)]
 pub(super) struct Edition<'r> {
     pub(super) ruleset: &'r Ruleset,
-    /// What each clause is matched by: its id, or the id that it had in the first edition.
+    /// What each clause is matched by: its id, or what it was known by in the first edition.
     pub(super) keys: Vec<String>,
 }
 
@@ -67,8 +68,8 @@ impl<'r> Edition<'r> {
         }
     }
 
-    /// The same with some ids matched to earlier ones.
-    pub(super) fn renumbered(mut self, earlier: &BTreeMap<String, String>) -> Self {
+    /// The same with some clauses known by what they were before.
+    pub(super) fn renumbered(mut self, earlier: &Earlier) -> Self {
         for key in &mut self.keys {
             if let Some(old) = earlier.get(key) {
                 key.clone_from(old);

@@ -1,5 +1,6 @@
 //! Texts that name a clause which a draft takes away or gives another number.
 
+use super::numbers::Earlier;
 use crate::model::{Clause, Reference, Ruleset, Text};
 use crate::read::amendment::{Part, double_quoted};
 use std::collections::BTreeMap;
@@ -21,16 +22,12 @@ pub struct Mention {
 struct Moved<'a> {
     before: &'a Ruleset,
     after: &'a Ruleset,
-    earlier: &'a BTreeMap<String, String>,
+    earlier: &'a Earlier,
     ids: Vec<(&'a str, Option<&'a str>)>,
 }
 
 impl<'a> Moved<'a> {
-    fn new(
-        before: &'a Ruleset,
-        after: &'a Ruleset,
-        earlier: &'a BTreeMap<String, String>,
-    ) -> Moved<'a> {
+    fn new(before: &'a Ruleset, after: &'a Ruleset, earlier: &'a Earlier) -> Moved<'a> {
         let now: BTreeMap<&str, &str> = after
             .clauses
             .iter()
@@ -121,11 +118,7 @@ impl<'a> Moved<'a> {
 
 /// Texts of the later edition that name a clause of the earlier one which is gone, or has another
 /// number now.
-pub(super) fn mentions(
-    before: &Ruleset,
-    after: &Ruleset,
-    earlier: &BTreeMap<String, String>,
-) -> Vec<Mention> {
+pub(super) fn mentions(before: &Ruleset, after: &Ruleset, earlier: &Earlier) -> Vec<Mention> {
     let moved = Moved::new(before, after, earlier);
     let mut found: Vec<Mention> = Vec::new();
     for (part, name, _, text, is_new) in moved.texts() {
@@ -155,7 +148,7 @@ pub(super) fn mentions(
 pub(super) fn reworded(
     before: &Ruleset,
     after: &Ruleset,
-    earlier: &BTreeMap<String, String>,
+    earlier: &Earlier,
 ) -> (Vec<String>, Vec<String>) {
     let moved = Moved::new(before, after, earlier);
     let (mut changes, mut open) = (Vec::new(), Vec::new());

@@ -4,6 +4,7 @@
 //! It is read off the two editions, not off the draft, so that it shows what the draft comes to, two
 //! whole editions included. Which marks show a word that goes is for whoever prints it.
 
+use super::numbers::Earlier;
 use super::parts::{Thing, things};
 use super::units::Unit;
 use crate::model::Ruleset;
@@ -84,11 +85,7 @@ pub enum Piece {
 
 /// What is to be marked between two editions. `earlier` are, for ids of the later one, those that the
 /// clauses had before, where these are others.
-pub(super) fn redline(
-    before: &Ruleset,
-    after: &Ruleset,
-    earlier: &BTreeMap<String, String>,
-) -> Vec<Redlined> {
+pub(super) fn redline(before: &Ruleset, after: &Ruleset, earlier: &Earlier) -> Vec<Redlined> {
     let (was, is) = (things(before), things(after));
     let key = |thing: &Thing| -> (Part, String) {
         let name = match thing.part {

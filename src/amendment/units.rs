@@ -2,9 +2,10 @@
 //!
 //! Changes that can't stand without each other are one unit.
 
+use super::numbers::{Earlier, after_changes};
 use crate::load::{Layered, Loaded};
 use crate::model::Ruleset;
-use crate::read::amendment::{Action, Change, Part};
+use crate::read::amendment::{Change, Part};
 use std::collections::BTreeMap;
 
 /// More units than this are not told apart.
@@ -54,9 +55,37 @@ fn about<'c>(changes: impl Iterator<Item = &'c Change>) -> Vec<(Part, Option<Str
 pub(super) struct Units {
     pub(super) all: Vec<Unit>,
     /// For each unit the ruleset with it alone.
-    pub(super) alone: Vec<Option<Loaded>>,
+    pub(super) alone: Vec<Option<Variant>>,
     /// For each unit the ruleset with all but it.
-    pub(super) all_but: Vec<Option<Loaded>>,
+    pub(super) all_but: Vec<Option<Variant>>,
+}
+
+/// A ruleset with some of the changes, and what its clauses were known by before them.
+#[derive(Debug)]
+pub(super) struct Variant {
+    pub(super) ruleset: Ruleset,
+    pub(super) earlier: Earlier,
+}
+
+impl Variant {
+    fn new(layered: &Layered, with: Option<Loaded>, changes: &[&Change]) -> Option<Variant> {
+        Some(Variant {
+            ruleset: with?.ruleset,
+            earlier: after_changes(&layered.base.ruleset, changes),
+        })
+    }
+
+    fn of_drafts(layered: &Layered, drafts: &[usize]) -> Option<Variant> {
+        let chosen = drafts
+            .iter()
+            .filter_map(|index| layered.amendments.get(*index));
+        let changes: Vec<&Change> = chosen.flat_map(|draft| &draft.changes).collect();
+        Variant::new(layered, layered.with(drafts).ok(), &changes)
+    }
+
+    fn of_changes(layered: &Layered, changes: &[&Change]) -> Option<Variant> {
+        Variant::new(layered, layered.with_changes(changes).ok(), changes)
+    }
 }
 
 impl Units {
@@ -73,8 +102,8 @@ impl Units {
                 places: vec![amendment.title.span],
                 about: about(amendment.changes.iter()),
             });
-            made.alone.push(layered.with(&[*draft]).ok());
-            made.all_but.push(layered.with(&others).ok());
+            made.alone.push(Variant::of_drafts(layered, &[*draft]));
+            made.all_but.push(Variant::of_drafts(layered, &others));
         }
         made
     }
@@ -97,8 +126,9 @@ impl Units {
                 about: about(own.iter().copied()),
             });
             if groups.len() > 1 && groups.len() <= MOST_UNITS {
-                made.alone.push(layered.with_changes(&own).ok());
-                made.all_but.push(layered.with_changes(&chosen(false)).ok());
+                made.alone.push(Variant::of_changes(layered, &own));
+                let others = chosen(false);
+                made.all_but.push(Variant::of_changes(layered, &others));
             }
         }
         made
@@ -160,29 +190,4 @@ fn grouped(layered: &Layered, changes: &[&Change]) -> Vec<Vec<usize>> {
         groups.entry(*of).or_default().push(index);
     }
     groups.into_values().collect()
-}
-
-/// For each clause id after some changes, the id that it had before them, where that is another.
-pub(super) fn renumbered(base: &Ruleset, changes: &[&Change]) -> BTreeMap<String, String> {
-    let mut now: Vec<(String, String)> = base
-        .clauses
-        .iter()
-        .map(|clause| (clause.id.clone(), clause.id.clone()))
-        .collect();
-    for change in changes.iter().filter(|change| change.part == Part::Clause) {
-        let (Some(name), Some(to)) = (&change.name, change.new_number()) else {
-            continue;
-        };
-        let whole = change.action == Action::Renumber;
-        for (id, _) in &mut now {
-            let Some(rest) = id.strip_prefix(name.value.as_str()) else {
-                continue;
-            };
-            if rest.is_empty() || whole && rest.starts_with(['.', '(']) {
-                *id = format!("{to}{rest}");
-            }
-        }
-    }
-    now.retain(|(new, old)| new != old);
-    now.into_iter().collect()
 }

@@ -7,9 +7,11 @@ use super::consequential::Consequential;
 use super::effects::{Affected, affected};
 use super::grades::{Direction, Grade, direction, grade};
 use super::joined::{Edition, Joined};
+use super::matching::Match;
 use super::mentions::{Mention, mentions};
+use super::numbers::{Earlier, after_changes};
 use super::redline::{Redlined, put_down, redline};
-use super::units::{Unit, Units, renumbered};
+use super::units::{Unit, Units};
 use crate::analysis::{self, Checked, Finding, General};
 use crate::cases::Case;
 use crate::load::{Layered, Loaded};
@@ -52,6 +54,9 @@ pub struct Vetted {
     pub drafts: Vec<Head>,
     /// What is not the same, thing by thing, with the words that go and come.
     pub redline: Vec<Redlined>,
+    /// Which clauses of two editions were taken for the same where their numbers don't say so; and those
+    /// of which only the number is the same. Empty where drafts are vetted, which say it themselves.
+    pub matches: Vec<Match>,
     /// The cases of which the text's answer changes, where a case book was given.
     pub cases: Option<Vec<CaseChange>>,
     /// The parts of the draft that the rulings are put down to.
@@ -208,7 +213,7 @@ pub fn vet(
     let scopes: Option<Vec<&Expr>> = chosen().map(|draft| draft.scope.as_ref()).collect();
     let scope = scope(&amended.ruleset, &scopes.unwrap_or_default())?;
     let claims = chosen().all(|draft| draft.editorial.as_ref().is_some_and(|it| it.value));
-    let earlier = renumbered(&layered.base.ruleset, &changes);
+    let earlier = after_changes(&layered.base.ruleset, &changes);
     let mut touched: BTreeSet<String> = BTreeSet::new();
     for change in changes.iter().filter(|change| change.part == Part::Clause) {
         let name = change.name.as_ref().map(|name| name.value.clone());
@@ -227,6 +232,7 @@ pub fn vet(
         scope,
         claims,
         earlier,
+        matches: Vec::new(),
         touched,
     };
     Ok(compared.vetted(options))
@@ -279,8 +285,9 @@ pub(super) struct Compared<'a> {
     pub(super) units: Units,
     pub(super) scope: Option<Condition>,
     pub(super) claims: bool,
-    /// For ids of the later edition, those that the clauses had before, where these are others.
-    pub(super) earlier: BTreeMap<String, String>,
+    pub(super) earlier: Earlier,
+    /// The clauses of two editions that are told which they were taken for.
+    pub(super) matches: Vec<Match>,
     /// The clauses whose words change, by their earlier ids.
     pub(super) touched: BTreeSet<String>,
 }
@@ -297,9 +304,10 @@ impl Compared<'_> {
             let mut placed = [None, None];
             let lists = [&self.units.alone, &self.units.all_but];
             for (slot, list) in placed.iter_mut().zip(lists) {
-                if let Some(Some(loaded)) = list.get(unit) {
+                if let Some(Some(variant)) = list.get(unit) {
                     *slot = Some(editions.len());
-                    editions.push(Edition::new(&loaded.ruleset).renumbered(&self.earlier));
+                    let edition = Edition::new(&variant.ruleset);
+                    editions.push(edition.renumbered(&variant.earlier));
                 }
             }
             let [alone, all_but] = placed;
@@ -378,6 +386,7 @@ impl Compared<'_> {
             subject: self.subject,
             drafts: self.drafts,
             redline,
+            matches: self.matches,
             cases: None,
             direction,
             scope: match &self.scope {
@@ -516,7 +525,7 @@ type SortedOut = (Vec<usize>, Vec<usize>, Vec<usize>);
 fn sorted_out(
     (before, was): (&Ruleset, &Checked),
     (after, is): (&Ruleset, &Checked),
-    earlier: &BTreeMap<String, String>,
+    earlier: &Earlier,
 ) -> SortedOut {
     type Key = (
         Kind,

@@ -36,7 +36,55 @@ pub(super) fn subject(vetted: &Vetted) -> String {
     } else {
         format!("from {from} to {to}")
     };
-    format!("{what} {}, {editions}.", vetted.before.title)
+    let files = match (super::file(&vetted.before), super::file(&vetted.after)) {
+        (old, new) if old == new => String::new(),
+        (old, new) => format!(" ({old} and {new})"),
+    };
+    format!("{what} {}, {editions}{files}.", vetted.before.title)
+}
+
+/// Which clauses were taken for the same, and why.
+pub(super) fn matched(vetted: &Vetted, found: &Match) -> String {
+    let (old, new) = (&found.before, &found.after);
+    if old == new {
+        return format!(
+            "{new} is taken for what {old} was by its number alone, which is a guess: it says something \
+             else."
+        );
+    }
+    let signs = found.same.iter().map(|sign| sign_words(*sign).to_owned());
+    let signs: Vec<String> = signs.collect();
+    let verb = if signs.len() == 1 { "is" } else { "are" };
+    let same = format!("{} {verb} the same", words::and_list(&signs));
+    let said = match (found.guess, signs.is_empty()) {
+        (false, _) => format!("{new} is what {old} was: {same}"),
+        (true, true) => {
+            format!(
+                "{new} is taken for what {old} was, which is a guess: most of its words are the same"
+            )
+        }
+        (true, false) => {
+            format!(
+                "{new} is taken for what {old} was, which is a guess: {same}, and most of its words"
+            )
+        }
+    };
+    let mut clauses = vetted.after.clauses.iter();
+    if clauses.any(|clause| clause.id == *old) {
+        format!("{said}. The number {old} has gone to another clause.")
+    } else {
+        format!("{said}.")
+    }
+}
+
+fn sign_words(sign: Sign) -> &'static str {
+    match sign {
+        Sign::Text => "the text",
+        Sign::Condition => "the condition",
+        Sign::Ruling => "the ruling",
+        Sign::Title => "the title",
+        Sign::Number => "the number",
+    }
 }
 
 /// What a thing is called: `Clause 7`. A background line without an id goes by what it says.

@@ -32,6 +32,7 @@ pub fn markdown(vetted: &Vetted, alone: &[(String, Vetted)], warnings: &[Problem
         ));
     }
     page.changes();
+    page.matches();
     page.rulings();
     page.untouched();
     page.cases();
@@ -96,6 +97,19 @@ impl Page<'_> {
                 self.paragraph(&format!("**Scope{of}.** {}", verbatim(scope)));
             }
         }
+    }
+
+    fn matches(&mut self) {
+        let vetted = self.vetted;
+        if vetted.matches.is_empty() {
+            return;
+        }
+        self.heading("Which clauses are taken for the same");
+        let all = vetted.matches.iter();
+        let all: Vec<String> = all
+            .map(|found| verbatim(&amended::matched(vetted, found)))
+            .collect();
+        self.items(&all);
     }
 
     fn changes(&mut self) {

@@ -96,7 +96,7 @@ impl Writer<'_> {
 
     fn change(&mut self) -> String {
         let ruleset = self.ruleset;
-        match self.below(13) {
+        match self.below(14) {
             0 | 1 => {
                 let (clause, condition) = (self.clause(), self.condition());
                 format!("  - set:\n      clause: \"{clause}\"\n      when: {condition}\n")
@@ -184,6 +184,15 @@ impl Writer<'_> {
                 let (one, other) = (self.atom(), self.atom());
                 format!("  - insert:\n      never: ({one}) and ({other})\n")
             }
+            // Another clause under a number that a clause has left.
+            12 => {
+                self.added += 1;
+                let (clause, condition, ruling) = (self.clause(), self.condition(), self.ruling());
+                format!(
+                    "  - renumber: \"{clause}\"\n    to: \"6.{}\"\n  - insert:\n      id: \"{clause}\"\n      when: {condition}\n      {ruling}\n",
+                    self.added
+                )
+            }
             _ => {
                 self.added += 1;
                 format!(
@@ -194,4 +203,21 @@ impl Writer<'_> {
             }
         }
     }
+}
+
+/// An amendment that hands the number of each clause on to the next.
+pub(crate) fn numbers_handed_on(ruleset: &Ruleset) -> String {
+    let ids: Vec<&str> = ruleset.clauses.iter().map(|it| it.id.as_str()).collect();
+    let mut yaml = String::from("amendment: Numbers handed on\nchanges:\n");
+    let mut renumber = |from: &str, to: &str| {
+        let _ = writeln!(yaml, "  - renumber: \"{from}\"\n    to: \"{to}\"");
+    };
+    if let ([first, ..], [.., last]) = (ids.as_slice(), ids.as_slice()) {
+        renumber(last, "5.5");
+        for two in ids.windows(2).rev() {
+            renumber(two[0], two[1]);
+        }
+        renumber("5.5", first);
+    }
+    yaml
 }

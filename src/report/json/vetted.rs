@@ -4,8 +4,8 @@ use super::{
     CoverName, FindingRecord, Pairs, ProblemRecord, RulesetHead, ScenarioRecord, Scenarios,
 };
 use crate::amendment::{
-    Affected, CaseChange, Direction, Editorial, Fate, Grade, Only, Piece, Redlined, Row, Scope,
-    State, Vetted,
+    Affected, CaseChange, Direction, Editorial, Fate, Grade, Match, Only, Piece, Redlined, Row,
+    Scope, Sign, State, Vetted,
 };
 use crate::analysis::{Checked, Cover, Outcome};
 use crate::model::Ruleset;
@@ -97,6 +97,10 @@ struct Found {
     affected: Pairs<AffectedRecord>,
     /// What is not the same, thing by thing, with the words that go and come.
     redline: Vec<RedlineRecord>,
+    /// Clauses of two editions that were taken for the same though their numbers differ, or by their
+    /// number alone; absent where drafts are vetted.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    matches: Vec<MatchRecord>,
     /// Cases to which the text gives another answer; null where no case book was given.
     cases: Option<Vec<CaseRecord>>,
     scope: ScopeName,
@@ -166,6 +170,7 @@ impl Found {
                     .collect(),
             ),
             redline: vetted.redline.iter().map(RedlineRecord::new).collect(),
+            matches: vetted.matches.iter().map(MatchRecord::new).collect(),
             cases: vetted
                 .cases
                 .as_ref()
@@ -545,4 +550,44 @@ struct OnlyRecord {
 struct OpenRecord {
     about: String,
     reason: String,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct MatchRecord {
+    /// The id in the earlier edition.
+    before: String,
+    /// The id in the later edition.
+    after: String,
+    /// What both have that is the same.
+    same: Vec<SignName>,
+    /// Whether it is a guess: neither is the text the same, nor are condition and ruling.
+    guess: bool,
+}
+
+#[derive(Serialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+enum SignName {
+    Text,
+    Condition,
+    Ruling,
+    Title,
+    Number,
+}
+
+impl MatchRecord {
+    fn new(found: &Match) -> Self {
+        let same = found.same.iter().map(|sign| match sign {
+            Sign::Text => SignName::Text,
+            Sign::Condition => SignName::Condition,
+            Sign::Ruling => SignName::Ruling,
+            Sign::Title => SignName::Title,
+            Sign::Number => SignName::Number,
+        });
+        MatchRecord {
+            before: found.before.clone(),
+            after: found.after.clone(),
+            same: same.collect(),
+            guess: found.guess,
+        }
+    }
 }

@@ -10,7 +10,7 @@ use crate::labels;
 use crate::logic::Scenario;
 use crate::problem::Problem;
 use crate::report::caution::caution;
-use crate::report::{amended, tally, verdict, words};
+use crate::report::{self, amended, tally, verdict, words};
 
 /// The report of drafts. `alone` are the same drafts one by one, where there are several; `warnings`
 /// are what reading them had to say.
@@ -37,6 +37,7 @@ pub fn vetted(
     whole.changes(&mut page);
     whole.directions(&mut page);
     whole.findings(&mut page);
+    whole.matches(&mut page);
     whole.affected(&mut page);
     whole.cases(&mut page);
     whole.mentions(&mut page);
@@ -85,14 +86,36 @@ impl Report<'_> {
             format!("{}, beside {beside}", labels::ruleset(before))
         };
         page.paragraph(0, &title, Tone::Strong);
-        let line = format!(
-            "{}: {} before, {} after; {}",
-            crate::report::file(after),
+        let (clauses, space) = (
             words::counted(before.clauses.len(), "clause"),
-            after.clauses.len(),
-            tally::space(self.vetted.scenarios.as_ref())
+            tally::space(self.vetted.scenarios.as_ref()),
         );
+        let line = match (report::file(before), report::file(after)) {
+            (old, new) if old == new => {
+                format!(
+                    "{new}: {clauses} before, {} after; {space}",
+                    after.clauses.len()
+                )
+            }
+            (old, new) => format!("{old}: {clauses}; {new}: {}; {space}", after.clauses.len()),
+        };
         page.paragraph(0, &line, Tone::Quiet);
+    }
+
+    fn matches(&self, page: &mut Page<'_>) {
+        if self.vetted.matches.is_empty() {
+            return;
+        }
+        page.heading("Which clauses are taken for the same", Tone::Quiet);
+        for found in &self.vetted.matches {
+            let tone = if found.guess {
+                Tone::Warning
+            } else {
+                Tone::Plain
+            };
+            let words = amended::matched(self.vetted, found);
+            page.hanging(0, "• ", tone, &words, Tone::Plain);
+        }
     }
 
     fn changes(&self, page: &mut Page<'_>) {
