@@ -116,8 +116,42 @@ fn check_differences(ruleset: &Ruleset, question: &Question) {
     assert!(!alike);
 }
 
-/// What is offered is right once, wrong otherwise, and tempts as it is said to.
-fn check_offers(ruleset: &Ruleset, question: &Question) {
+/// What is said of clauses that are met, or not, is so under this reading.
+fn holds_under(
+    ruleset: &Ruleset,
+    on: DimensionId,
+    tempts: &Temptation,
+    scenario: &Scenario,
+    said: &Outcome,
+) {
+    let evaluator = Evaluator::new(ruleset);
+    let in_force = in_force_of(said);
+    match tempts {
+        Temptation::Disapplied { clause, by } => {
+            assert!(said.met.contains(clause.index()) && !in_force(clause));
+            assert!(by.iter().all(in_force));
+        }
+        Temptation::Displaced { clause, by } => {
+            assert!(in_force(clause) && !said.stands(*clause, on));
+            assert!(by.iter().all(in_force));
+        }
+        Temptation::Outweighed { clause } => assert!(said.stands(*clause, on)),
+        Temptation::NearlyMet { clause, .. } => {
+            let parts = Parts::of(ruleset, *clause).parts;
+            let mut fails = parts
+                .iter()
+                .map(|part| part.bearing(evaluator, scenario, said, false) == Bearing::Fails);
+            assert!(!said.met.contains(clause.index()) && fails.any(|it| it));
+        }
+        Temptation::NotMet { clause } => assert!(!said.met.contains(clause.index())),
+        Temptation::NoClause { but } => assert!(but.iter().all(|id| said.stands(*id, on))),
+        Temptation::Reading { .. } | Temptation::OneReading | Temptation::Nothing => {}
+    }
+}
+
+/// What is offered is right once, wrong otherwise, and tempts as it is said to, under every reading
+/// among `every` scenario of a ruleset that is small enough.
+fn check_offers(ruleset: &Ruleset, question: &Question, every: &[Said]) {
     let on = question.dimension;
     let evaluator = Evaluator::new(ruleset);
     for part in &question.parts {
@@ -145,6 +179,12 @@ fn check_offers(ruleset: &Ruleset, question: &Question) {
                 assert!(matches!(wrong.tempts, Temptation::Reading { .. }));
                 continue;
             };
+            let readings = every
+                .iter()
+                .filter(|(scenario, _)| part.facts.agrees_with(scenario));
+            for (scenario, said) in readings.clone() {
+                holds_under(ruleset, on, &wrong.tempts, scenario, said);
+            }
             if let Some(clause) = wrong.tempts.clause() {
                 assert_eq!(ruleset[clause].ruling_on(on), Some(ruling.values));
             }
@@ -174,12 +214,15 @@ fn check_offers(ruleset: &Ruleset, question: &Question) {
                 }
                 Temptation::NotMet { clause } => assert!(!said.met.contains(clause.index())),
                 Temptation::NoClause { but } => {
-                    assert_eq!(ruleset[on].otherwise, Some(ruling.values));
+                    let otherwise = ruleset[on].otherwise == Some(ruling.values);
+                    assert!(otherwise || ruling.basis == Basis::Silence);
                     assert!(but.iter().all(|id| said.stands(*id, on)) && !but.is_empty());
                 }
                 Temptation::OneReading => assert!(part.answer.is(&Answer::Judgement)),
                 Temptation::Nothing => {}
-                Temptation::Reading { .. } => panic!("a ruling is no reading"),
+                Temptation::Reading { open } => {
+                    assert!(*open && (every.is_empty() || readings.count() > 1));
+                }
             }
         }
         let standing = part.cited.iter();
@@ -214,7 +257,7 @@ proptest! {
                 check_answer(&ruleset, &every, question.dimension, part);
             }
             check_differences(&ruleset, question);
-            check_offers(&ruleset, question);
+            check_offers(&ruleset, question, &every);
         }
         cards(&ruleset, &made).unwrap();
     }
@@ -231,7 +274,7 @@ fn the_demo_gives_ten_questions_with_little_in_common() {
     assert_eq!(forms.len(), 3);
     for question in &made.questions {
         check_differences(&ruleset, question);
-        check_offers(&ruleset, question);
+        check_offers(&ruleset, question, &[]);
     }
     let again = asked(&ruleset, 10, None, 1);
     assert_eq!(
@@ -329,4 +372,80 @@ fn the_key_goes_to_a_file_of_its_own() {
     run(&["--format", "json", "--key", paths[1]]).code(2);
     run(&["--clause", "99"]).code(2);
     fs::remove_dir_all(folder).unwrap();
+}
+
+/// A rule book in which words are open, a ruling is left to the official, and one is not due.
+const OPEN: &str = "
+ruleset: Open words
+edition: \"1\"
+attributes:
+  sort: {label: what it is, choice: [hold, coach]}
+  held: {label: how long it is held, scale: [short, middling, lengthy], asked_when: sort is hold}
+  shouts: {label: the coach shouts, asked_when: sort is coach}
+  again: {label: it is not the first time, asked_when: sort is coach}
+terms:
+  long:
+    label: long
+    narrow: held is lengthy
+    broad: held at least middling
+rulings:
+  bout:
+    label: the bout
+    choice: {goes_on: goes on, stops: is stopped}
+    required_when: sort is hold
+  coach:
+    label: the coach
+    choice: {stays: stays, warned: is warned, gone: is sent away}
+    required_when: sort is coach
+clauses:
+  - id: \"1\"
+    title: Long
+    when: long
+    ruling: {bout: stops}
+  - id: \"2\"
+    title: No longer short
+    when: held at least middling
+    ruling: {bout: stops}
+    subject_to: [\"1\"]
+  - id: \"3\"
+    title: Short
+    when: held is short
+    ruling: {bout: goes_on}
+  - id: \"4\"
+    title: The coach
+    when: sort is coach and not shouts
+    ruling: {coach: stays}
+  - id: \"5\"
+    title: Shouting
+    when: shouts and not again
+    ruling: {coach: {may_be: [stays, warned]}}
+  - id: \"6\"
+    title: Shouting again
+    when: shouts and again
+    ruling: {coach: gone}
+";
+
+#[test]
+fn reasons_hold_under_every_reading_and_answers_can_be_told_apart() {
+    let ruleset = match load_text("open.yaml", OPEN) {
+        Ok(ruleset) => ruleset,
+        Err(problems) => panic!("{problems:?}"),
+    };
+    let pages: Vec<String> = (0..4)
+        .map(|seed| markdown(&ruleset, &asked(&ruleset, 20, None, seed), Paper::Both))
+        .collect();
+    let all = pages.join("\n");
+    // Where it is middling, either clause may be the reason.
+    let both = "A word is open here, and the ruling is the same however it is read. If \"long\" is taken narrowly: Clause 2 (No longer short) rules: is stopped. If \"long\" is taken broadly: Clause 1 (Long) rules: is stopped. Clause 2 (No longer short) is met as well, but gives way to clause 1.";
+    assert!(all.contains(both), "{all}");
+    for words in [
+        "stays or is warned, as the official decides",
+        "stays, and the official has no choice",
+        "False. The bout: ",
+    ] {
+        assert!(all.contains(words), "{words}: {all}");
+    }
+    for words in ["no ruling", "It is: "] {
+        assert!(!all.contains(words), "{words}: {all}");
+    }
 }

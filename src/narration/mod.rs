@@ -107,6 +107,18 @@ pub fn statement(ruleset: &Ruleset, id: AttributeId, code: Code) -> String {
     }
 }
 
+/// How a word is read that can be read either way: `"attack at once" is taken narrowly`.
+pub fn read_so(ruleset: &Ruleset, id: AttributeId, code: Code) -> String {
+    match ruleset[id].origin {
+        Origin::Stated => statement(ruleset, id, code),
+        Origin::Reading(term) => {
+            let term = &ruleset[term];
+            let called = labels::called(ruleset, term.label.as_ref(), &term.name);
+            format!("\"{called}\" is taken {}", labels::fact(ruleset, id, code))
+        }
+    }
+}
+
 /// How a second scenario differs from a first, a statement for each attribute.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Difference {

@@ -23,6 +23,8 @@ pub(super) struct Settled {
     /// The incident read one way, and what is said about it; where it is a judgement, one for each
     /// ruling that comes of it.
     pub(super) ways: Vec<(Scenario, Outcome)>,
+    /// The incident read in every way, and what is said about each.
+    pub(super) readings: Vec<(Scenario, Outcome)>,
     /// The readings that are open in it.
     pub(super) open: Vec<AttributeId>,
     /// The facts that are enough for the answer, where that is known.
@@ -58,6 +60,7 @@ impl<'r> Judge<'r> {
         let all = readings(ruleset, scenario)?;
         let evaluator = Evaluator::new(ruleset);
         let mut ways: Vec<(Scenario, Outcome, Ruling)> = Vec::new();
+        let mut readings: Vec<(Scenario, Outcome)> = Vec::new();
         for scenario in all {
             let said = evaluator.outcome(&scenario);
             let ruling = *said.rulings.get(on.index())?;
@@ -65,8 +68,9 @@ impl<'r> Judge<'r> {
                 return None;
             }
             if ways.iter().all(|(.., known)| !same_ruling(*known, ruling)) {
-                ways.push((scenario, said, ruling));
+                ways.push((scenario.clone(), said.clone(), ruling));
             }
+            readings.push((scenario, said));
         }
         let answer = match ways.as_slice() {
             [] => return None,
@@ -88,6 +92,7 @@ impl<'r> Judge<'r> {
                 .into_iter()
                 .map(|(scenario, said, _)| (scenario, said))
                 .collect(),
+            readings,
             open,
             enough: None,
         })

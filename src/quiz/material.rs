@@ -154,12 +154,17 @@ impl<'s, 'a, 'r> Maker<'s, 'a, 'r> {
     /// A question about what an entry shows; `None` where it gives none.
     pub(super) fn draft(&mut self, entry: &Entry) -> Option<Draft> {
         let ruleset = self.study.ruleset;
-        let scenarios = entry.scenarios();
-        let first = (*scenarios.first()?).clone();
+        let mut scenarios = entry.scenarios();
         let on = self.dimension(entry, &scenarios)?;
-        let settled = self.judge.settle(&first, on)?;
+        // Where nothing is ruled on it, there is little to tell: the others come first.
+        scenarios.sort_by_key(|scenario| self.is_silent(scenario, on));
+        let base = (*scenarios.first()?).clone();
+        if self.is_silent(&base, on) {
+            return None;
+        }
+        let settled = self.judge.settle(&base, on)?;
         let mut parts = vec![Candidate {
-            scenario: first.clone(),
+            scenario: base.clone(),
             differs: None,
             settled,
         }];
@@ -181,13 +186,13 @@ impl<'s, 'a, 'r> Maker<'s, 'a, 'r> {
         let options = self.options(&parts, on, &beside);
         let matters = self.matters(&parts);
         let told = narration::tell(ruleset, &parts.first()?.settled.facts, Some(&matters));
-        let opening = plain(ruleset, &first);
-        let said_first = parts.first()?.settled.first().map(|(_, said)| said.clone());
+        let opening = plain(ruleset, &base);
+        let first = parts.first()?.settled.clone();
         let parts = parts
             .into_iter()
             .enumerate()
             .map(|(index, it)| {
-                let before = said_first.as_ref().filter(|_| index > 0);
+                let before = Some(&first).filter(|_| index > 0);
                 // The way in which it is read of which the key tells.
                 let scenario = match it.settled.first() {
                     Some((scenario, _)) => scenario.clone(),
@@ -228,6 +233,13 @@ impl<'s, 'a, 'r> Maker<'s, 'a, 'r> {
             parts,
             options,
         })
+    }
+
+    /// Whether nothing is ruled, and nothing has to be.
+    fn is_silent(&self, scenario: &Scenario, on: DimensionId) -> bool {
+        let said = self.study.outcome(scenario);
+        let ruling = said.rulings.get(on.index());
+        ruling.is_none_or(|ruling| ruling.basis == crate::logic::Basis::Silence)
     }
 
     /// What is to be ruled on: where the scenarios differ, or what there is to tell about them.

@@ -16,7 +16,7 @@ pub use temptation::Temptation;
 
 use crate::logic::{Established, Layers, Reach, Ruling, Scenario, same_ruling};
 use crate::model::{AttributeId, ClauseId, DimensionId, Ruleset};
-use crate::narration::{self, Narration};
+use crate::narration::{self, Answer as Comes, Narration};
 use crate::scenario::{Sort, Study, Wanted, telling};
 use crate::solve::{Budget, Reason};
 use material::Draft;
@@ -79,6 +79,21 @@ pub struct Question {
     pub difficulty: Difficulty,
 }
 
+impl Question {
+    /// An answer to it in words. Beside an answer that leaves a choice, those that leave none say so.
+    pub fn words(&self, ruleset: &Ruleset, answer: &Answer) -> String {
+        let words = answer.words(ruleset, self.dimension);
+        let is = |answer: &Answer, comes| answer.comes_to(ruleset, self.dimension, comes);
+        let mut options = self.options.iter();
+        let choice = options.any(|option| is(option, Comes::Discretion));
+        if choice && is(answer, Comes::Settled) {
+            format!("{words}, and the official has no choice")
+        } else {
+            words
+        }
+    }
+}
+
 /// What may be answered.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Answer {
@@ -98,9 +113,19 @@ impl Answer {
         }
     }
 
+    fn comes_to(&self, ruleset: &Ruleset, dimension: DimensionId, comes: Comes) -> bool {
+        match self {
+            Answer::Ruled(ruling) => narration::answer(ruleset, dimension, *ruling) == comes,
+            Answer::Judgement => false,
+        }
+    }
+
     /// The answer in words: `caution`.
     pub fn words(&self, ruleset: &Ruleset, dimension: DimensionId) -> String {
         match self {
+            _ if self.comes_to(ruleset, dimension, Comes::Silence) => {
+                "nothing is ruled on it".to_owned()
+            }
             Answer::Ruled(ruling) => narration::ruled(ruleset, dimension, *ruling),
             Answer::Judgement => {
                 "it depends on how the officials read a word that is open here".to_owned()

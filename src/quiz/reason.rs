@@ -4,8 +4,8 @@ use super::Answer;
 use super::answer::Settled;
 use crate::analysis::and_list;
 use crate::labels;
-use crate::logic::{Basis, Outcome};
-use crate::model::{ClauseId, DimensionId, Ruleset};
+use crate::logic::{Basis, Code, Outcome, Scenario};
+use crate::model::{AttributeId, ClauseId, DimensionId, Ruleset};
 use crate::narration::{self, cited, clauses_named, ruled, ruling_told};
 use crate::scenario::{Reason, reasons};
 use std::collections::BTreeSet;
@@ -29,26 +29,129 @@ pub(super) fn rests_on(ruleset: &Ruleset, settled: &Settled, on: DimensionId) ->
     all
 }
 
-/// Why it is ruled so; `first` is what is said about the first part, where this is another one.
+/// Why it is ruled so; `first` is the first part, where this is another one. What is said of one reading
+/// of an open word only is told as that.
 pub(super) fn because(
     ruleset: &Ruleset,
     settled: &Settled,
     on: DimensionId,
-    first: Option<&Outcome>,
+    first: Option<&Settled>,
 ) -> Vec<String> {
     if settled.answer.is(&Answer::Judgement) {
-        return by_reading(ruleset, settled, on);
+        let mut sentences = vec![
+            "The text leaves a word open here, and careful officials may read it either way."
+                .to_owned(),
+        ];
+        let explained = explained(settled, |said| ruling_told(ruleset, said, on));
+        sentences.extend(explained.iter().map(|it| {
+            let read = it.read(ruleset);
+            format!("If {read}, {}.", it.explanation)
+        }));
+        return sentences;
     }
-    let Some((_, said)) = settled.first() else {
-        return Vec::new();
+    let explained = explained(settled, |said| {
+        let mut sentences = vec![rules(ruleset, said, on)];
+        sentences.extend(chain(ruleset, said, on));
+        sentences.extend(exceptions(ruleset, said, on));
+        sentences
+    });
+    let mut sentences = match explained.as_slice() {
+        [one] => one.explanation.clone(),
+        several => {
+            let open = "A word is open here, and the ruling is the same however it is read.";
+            let each = several
+                .iter()
+                .map(|it| format!("If {}: {}", it.read(ruleset), it.explanation.join(" ")));
+            std::iter::once(open.to_owned()).chain(each).collect()
+        }
     };
-    let mut sentences = vec![rules(ruleset, said, on)];
-    sentences.extend(chain(ruleset, said, on));
-    sentences.extend(exceptions(ruleset, said, on));
-    if let Some(first) = first {
-        sentences.extend(turned(ruleset, first, said, on));
-    }
+    sentences.extend(first.and_then(|first| turned_however_read(ruleset, first, settled, on)));
     sentences
+}
+
+/// What explains a ruling under some readings of the words that are open.
+struct Explained<T> {
+    explanation: T,
+    /// Each way of reading the words on which the explanation turns.
+    ways: Vec<Vec<(AttributeId, Code)>>,
+}
+
+impl<T> Explained<T> {
+    /// `"attack at once" is taken narrowly`.
+    fn read(&self, ruleset: &Ruleset) -> String {
+        let ways = self.ways.iter().map(|way| {
+            let read = way.iter();
+            let read: Vec<String> = read
+                .map(|(id, code)| narration::read_so(ruleset, *id, *code))
+                .collect();
+            and_list(&read)
+        });
+        ways.collect::<Vec<String>>().join(", or if ")
+    }
+}
+
+/// The explanations of the ruling, each with the readings under which it holds; those of words on which
+/// none turns are left out.
+fn explained<T: PartialEq>(
+    settled: &Settled,
+    explain: impl Fn(&Outcome) -> T,
+) -> Vec<Explained<T>> {
+    let all: Vec<(&Scenario, T)> = settled
+        .readings
+        .iter()
+        .map(|(scenario, said)| (scenario, explain(said)))
+        .collect();
+    let turns_on = |id: &AttributeId| {
+        let others = |one: &Scenario, other: &Scenario| {
+            let mut open = settled.open.iter();
+            open.all(|open| open == id || one.get(*open) == other.get(*open))
+        };
+        all.iter().any(|(one, first)| {
+            let mut beside = all.iter();
+            beside.any(|(other, second)| others(one, other) && first != second)
+        })
+    };
+    let mut matter: Vec<AttributeId> = settled.open.clone();
+    matter.retain(turns_on);
+    let mut found: Vec<Explained<T>> = Vec::new();
+    for (scenario, explanation) in all {
+        let read = matter.iter();
+        let way: Vec<(AttributeId, Code)> = read
+            .filter_map(|id| Some((*id, scenario.get(*id)?)))
+            .collect();
+        match found.iter_mut().find(|it| it.explanation == explanation) {
+            Some(known) if known.ways.contains(&way) => {}
+            Some(known) => known.ways.push(way),
+            None => found.push(Explained {
+                explanation,
+                ways: vec![way],
+            }),
+        }
+    }
+    found
+}
+
+/// What is met, or no longer met, against the first part, where that is the same however the words that
+/// are open are read.
+fn turned_however_read(
+    ruleset: &Ruleset,
+    first: &Settled,
+    settled: &Settled,
+    on: DimensionId,
+) -> Option<String> {
+    let mut all = BTreeSet::new();
+    for (one, before) in &first.readings {
+        for (other, said) in &settled.readings {
+            let mut shared = first.open.iter().filter(|id| settled.open.contains(id));
+            if shared.all(|id| one.get(*id) == other.get(*id)) {
+                all.insert(turned(ruleset, before, said, on));
+            }
+        }
+    }
+    match (all.pop_first(), all.is_empty()) {
+        (Some(words), true) => words,
+        _ => None,
+    }
 }
 
 /// `Clause 4.2 (Weight on a straight arm) rules: disqualification.`
@@ -73,9 +176,10 @@ fn rules(ruleset: &Ruleset, said: &Outcome, on: DimensionId) -> String {
             format!("Clauses {} rule together: {words}.", and_list(&names))
         }
         (Basis::Default, _) => {
-            format!("No clause rules on it here, and where none does it is: {words}.")
+            let on = labels::dimension(ruleset, on);
+            format!("No clause rules on it here, and where none does, {on}: {words}.")
         }
-        _ => format!("No clause rules on it here, and none has to: {words}."),
+        _ => "No clause rules on it here, and none has to.".to_owned(),
     }
 }
 
@@ -191,25 +295,4 @@ fn turned(ruleset: &Ruleset, first: &Outcome, said: &Outcome, on: DimensionId) -
         }
         _ => None,
     }
-}
-
-fn by_reading(ruleset: &Ruleset, settled: &Settled, on: DimensionId) -> Vec<String> {
-    let mut sentences = vec![
-        "The text leaves a word open here, and careful officials may read it either way."
-            .to_owned(),
-    ];
-    for (scenario, said) in &settled.ways {
-        let read: Vec<String> = settled
-            .open
-            .iter()
-            .filter_map(|id| {
-                scenario
-                    .get(*id)
-                    .map(|code| narration::statement(ruleset, *id, code))
-            })
-            .collect();
-        let told = ruling_told(ruleset, said, on);
-        sentences.push(format!("Where {}: {told}.", and_list(&read)));
-    }
-    sentences
 }

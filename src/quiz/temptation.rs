@@ -113,7 +113,7 @@ impl Temptation {
                 named(clause)
             ),
             Temptation::NoClause { but } => format!(
-                "It is what holds where no clause rules; but {} {} here.",
+                "It is so where no clause rules; but {} {} here.",
                 all(but),
                 if but.len() == 1 { "does" } else { "do" }
             ),
@@ -192,11 +192,36 @@ impl<'r> Tempter<'r> {
         if by_reading {
             return Temptation::OneReading;
         }
-        let Some((scenario, said)) = settled.first() else {
+        // A reason that holds under one reading of a word only is none.
+        let mut of_readings = settled.readings.iter();
+        let Some((scenario, said)) = of_readings.next() else {
             return Temptation::Nothing;
         };
+        let mut found = self.candidates(scenario, said, (on, wrong), beside);
+        let any = !found.is_empty();
+        for (scenario, said) in of_readings {
+            let here = self.candidates(scenario, said, (on, wrong), beside);
+            found.retain(|(_, tempts)| here.iter().any(|(_, known)| known == tempts));
+        }
+        match found.into_iter().min() {
+            Some((_, tempts)) => tempts,
+            None if any => Temptation::Reading { open: true },
+            None => Temptation::Nothing,
+        }
+    }
+
+    /// Everything that might lead to a wrong ruling in one reading of an incident.
+    fn candidates(
+        &mut self,
+        scenario: &Scenario,
+        said: &Outcome,
+        (on, wrong): (DimensionId, &Ruling),
+        beside: &BTreeSet<ClauseId>,
+    ) -> Vec<(Preference, Temptation)> {
         let mut found = self.by_clauses(scenario, said, (on, wrong.values), beside);
-        if self.ruleset[on].otherwise == Some(wrong.values)
+        let without_clause =
+            wrong.basis == Basis::Silence || self.ruleset[on].otherwise == Some(wrong.values);
+        if without_clause
             && let Some(Ruling {
                 basis: Basis::Clauses,
                 ..
@@ -206,8 +231,7 @@ impl<'r> Tempter<'r> {
             let tempts = Temptation::NoClause { but };
             found.push(((tempts.rank(), false, 0), tempts));
         }
-        let best = found.into_iter().min();
-        best.map_or(Temptation::Nothing, |(_, tempts)| tempts)
+        found
     }
 
     fn by_clauses(

@@ -8,7 +8,7 @@ use super::words::counted;
 use crate::labels;
 use crate::model::{ClauseId, Ruleset};
 use crate::narration::clauses_named;
-use crate::quiz::{Answer, Claim, Form, Part, Question, Quiz};
+use crate::quiz::{Claim, Form, Part, Question, Quiz};
 
 /// What is told.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -179,11 +179,11 @@ fn key(ruleset: &Ruleset, page: &mut Vec<Leaf>, number: usize, question: &Questi
         row(page, "Cites", cites(ruleset, &part.cited));
         row(page, "Because", part.because.join(" "));
         for wrong in offered(question, part) {
-            let words = capital(&wrong.answer.words(ruleset, question.dimension));
+            let words = question.words(ruleset, &wrong.answer);
             row(
                 page,
                 "Not",
-                format!("{words}. {}", wrong.tempts.words(ruleset)),
+                format!("\"{words}\". {}", wrong.tempts.words(ruleset)),
             );
         }
     }
@@ -240,7 +240,7 @@ pub(super) fn choices(ruleset: &Ruleset, question: &Question) -> Vec<String> {
     let options = question.options.iter().enumerate();
     options
         .map(|(index, option)| {
-            let words = option.words(ruleset, question.dimension);
+            let words = question.words(ruleset, option);
             format!("{}) {words}", index + 1)
         })
         .collect()
@@ -264,23 +264,21 @@ pub(super) fn claimed(ruleset: &Ruleset, question: &Question, claim: &Claim) -> 
 
 /// The right answer to a part, as the question puts it.
 pub(super) fn answer(ruleset: &Ruleset, question: &Question, part: &Part) -> String {
-    let words = part.answer.words(ruleset, question.dimension);
-    match (&part.claim, question.form) {
-        (Some(claim), Form::WasItRight) if claim.holds => format!("Right: {words}."),
-        (Some(_), Form::WasItRight) => format!("Not right. It is: {words}."),
-        (Some(claim), _) if claim.holds => format!("True: {words}."),
-        (Some(_), _) => format!("False. It is: {words}."),
+    let words = question.words(ruleset, &part.answer);
+    let on = capital(&labels::dimension(ruleset, question.dimension));
+    let verdict = match (&part.claim, question.form) {
+        (Some(claim), Form::WasItRight) if claim.holds => "Right.",
+        (Some(_), Form::WasItRight) => "Not right.",
+        (Some(claim), _) if claim.holds => "True.",
+        (Some(_), _) => "False.",
         (None, _) => {
-            let options = question.options.iter();
-            let at = options.clone().position(|option| option.is(&part.answer));
+            let mut options = question.options.iter();
+            let at = options.position(|option| option.is(&part.answer));
             let number = at.map_or_else(String::new, |at| format!("{}) ", at + 1));
-            let end = match part.answer {
-                Answer::Ruled(_) => ".",
-                Answer::Judgement => ". The key tells what follows from each reading.",
-            };
-            format!("{number}{words}{end}")
+            return format!("{number}{words}.");
         }
-    }
+    };
+    format!("{verdict} {on}: {words}.")
 }
 
 /// `(a)`, `(b)`, ...

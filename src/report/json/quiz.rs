@@ -162,7 +162,7 @@ impl QuestionRecord {
             options: question
                 .options
                 .iter()
-                .map(|option| option.words(ruleset, question.dimension))
+                .map(|option| question.words(ruleset, option))
                 .collect(),
             parts: question
                 .parts
@@ -206,7 +206,7 @@ impl PartRecord {
                 .enough
                 .as_ref()
                 .map(|enough| enough.iter().map(named).collect()),
-            answer: part.answer.words(ruleset, question.dimension),
+            answer: question.words(ruleset, &part.answer),
             right: match &part.claim {
                 Some(claim) => Right::Claim(claim.holds),
                 None => Right::Option(at().unwrap_or_default()),
@@ -224,7 +224,7 @@ impl PartRecord {
 impl WrongRecord {
     fn new(ruleset: &Ruleset, question: &Question, wrong: &Wrong) -> Self {
         WrongRecord {
-            answer: wrong.answer.words(ruleset, question.dimension),
+            answer: question.words(ruleset, &wrong.answer),
             clause: wrong.tempts.clause().map(|id| ruleset[id].id.clone()),
             tempts: wrong.tempts.words(ruleset),
         }
