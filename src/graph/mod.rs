@@ -5,6 +5,7 @@
 //! ([`affected()`]). Nothing here knows how it is printed or drawn.
 
 mod affected;
+mod amounts;
 mod build;
 mod dependents;
 mod effect;

@@ -3,18 +3,16 @@
 //! Each way of varying a thing becomes an attribute of its own, so that "this turns on that" is a
 //! question about two scenarios that differ in one attribute, which others answer already.
 
+use super::amounts::{Amounts, amounts, resolved_anew};
 use super::network::Thing;
-use crate::logic::{conditions, quantities_named};
+use crate::logic::quantities_named;
 use crate::model::{
     Attribute, AttributeId, AttributeKind, BackgroundRule, ClauseId, Condition, ConditionKind,
-    ConditionScope, DimensionId, Gain, Meaning, NamedValue, Number, Origin, Promise, Quantity,
-    QuantityValue, Ruleset, RulingTest, TermId, Test, Text, Unit, ValueSet, WhenSeveral,
-    resolve_condition,
+    DimensionId, Gain, Meaning, NamedValue, Origin, Promise, QuantityValue, Ruleset, RulingTest,
+    TermId, Test, Text, Unit, ValueSet, WhenSeveral,
 };
-use crate::problem::Gravity;
-use crate::read;
 use crate::solve::Reason;
-use crate::source::{Source, Sources, Span};
+use crate::source::Span;
 use std::collections::BTreeSet;
 
 /// A ruleset with what may vary in it.
@@ -178,19 +176,24 @@ impl Varied {
         let Some(quantity) = self.ruleset.quantities.get(index).cloned() else {
             return Ok(());
         };
-        let amounts = amounts(&self.ruleset, index, &quantity)?;
-        if amounts.len() > ValueSet::CAPACITY {
-            return Err(Reason::TooMany);
-        }
-        let values = amounts.iter().map(|(number, unit)| NamedValue {
-            name: match unit {
-                Unit::None => number.to_string(),
-                Unit::Named(unit) => format!("{number} {unit}"),
-            },
-            label: None,
-            span: Span::default(),
-        });
-        let values = AttributeKind::Choice(values.collect());
+        let (kind, cells) = match amounts(&self.ruleset, index, &quantity)? {
+            Amounts::Listed(amounts) => {
+                if amounts.len() > ValueSet::CAPACITY {
+                    return Err(Reason::TooMany);
+                }
+                let values = amounts.iter().map(|(number, unit)| NamedValue {
+                    name: match unit {
+                        Unit::None => number.to_string(),
+                        Unit::Named(unit) => format!("{number} {unit}"),
+                    },
+                    label: None,
+                    span: Span::default(),
+                });
+                let kind = AttributeKind::Choice(values.collect());
+                (kind, Some(amounts.into_iter().map(Some).collect()))
+            }
+            Amounts::Range(range) => (AttributeKind::Number(range), None),
+        };
         // Where a table's row is not asked for, its comparisons are neither true nor false.
         let row = match &quantity.value {
             QuantityValue::Constant(..) => None,
@@ -209,19 +212,20 @@ impl Varied {
             QuantityValue::Constant(..) => None,
             QuantityValue::Column { by, .. } => Some(*by),
         };
-        let by = self.attribute(name, name, values, row);
+        let by = self.attribute(name, name, kind, row);
         self.asked_behind(row_of);
-        if let Some(quantity) = self.ruleset.quantities.get_mut(index) {
-            quantity.value = QuantityValue::Column {
-                by,
-                cells: amounts.into_iter().map(Some).collect(),
-            };
+        if let (Some(cells), Some(quantity)) = (cells, self.ruleset.quantities.get_mut(index)) {
+            quantity.value = QuantityValue::Column { by, cells };
         }
-        let written = self.ruleset.clone();
+        let known = self.ruleset.clone();
+        let written = match &known[by].kind {
+            AttributeKind::Number(_) => means_the_attribute(&known, index, by),
+            _ => known.clone(),
+        };
         let mut failed = false;
         self.rewrite(&mut |condition| {
             let mut fits = |part: &Condition| {
-                if !names_as_one(&written, part, index) {
+                if !names_as_one(&known, part, index) {
                     return None;
                 }
                 let anew = resolved_anew(&written, part.span);
@@ -346,6 +350,18 @@ fn rewritten_mut(
     }
 }
 
+/// The ruleset in which the name of a quantity is that of an attribute.
+fn means_the_attribute(ruleset: &Ruleset, index: usize, by: AttributeId) -> Ruleset {
+    let mut other = ruleset.clone();
+    let quantity = other.quantities.get_mut(index);
+    // No word of a condition is empty.
+    let name = quantity.map(|it| std::mem::take(&mut it.name));
+    if let (Some(name), Some(attribute)) = (name, other.attributes.get_mut(by.index())) {
+        attribute.name = name;
+    }
+    other
+}
+
 /// Whether a part of a condition is one comparison with the quantity, expanded or not: its parts have
 /// no other words than it has.
 fn names_as_one(ruleset: &Ruleset, part: &Condition, index: usize) -> bool {
@@ -353,123 +369,4 @@ fn names_as_one(ruleset: &Ruleset, part: &Condition, index: usize) -> bool {
     let mut own = true;
     part.each_part(&mut |inner| own &= inner.span == part.span);
     own && named.iter().any(|(known, _)| *known == index)
-}
-
-/// The words at a place, resolved in another ruleset.
-fn resolved_anew(ruleset: &Ruleset, span: Span) -> Option<Condition> {
-    let source = Source::new("condition", ruleset.sources.slice(span));
-    let id = Sources::default().add(source.clone());
-    let mut problems = Vec::new();
-    let read = read::condition(&source, id, &mut problems)?;
-    let scope = ConditionScope::Rulings;
-    let made = resolve_condition(ruleset, &read, scope, &mut problems)?;
-    let sound = problems.iter().all(|it| it.gravity != Gravity::Error);
-    sound.then_some(made)
-}
-
-/// The most steps of a number all of which are tried as amounts.
-const FEW: i64 = 100;
-
-/// Amounts that stand for all that the quantity might be: between two neighbouring numbers that the
-/// rules compare with, one amount is as good as another, so long as there is a step on either side.
-fn amounts(
-    ruleset: &Ruleset,
-    index: usize,
-    quantity: &Quantity,
-) -> Result<Vec<(Number, Unit)>, Reason> {
-    let mut compared: BTreeSet<AttributeId> = BTreeSet::new();
-    let mut summed = false;
-    for condition in conditions(ruleset) {
-        let spans: BTreeSet<Span> = quantities_named(ruleset, condition)
-            .into_iter()
-            .filter(|(known, _)| *known == index)
-            .map(|(_, span)| span)
-            .collect();
-        condition.each_part(&mut |part| {
-            if let ConditionKind::Fact { test, .. } = &part.kind
-                && spans.contains(&part.span)
-            {
-                match test {
-                    Test::Within { attribute, .. } => {
-                        compared.insert(*attribute);
-                    }
-                    Test::Linear(_) => summed = true,
-                    _ => {}
-                }
-            }
-        });
-    }
-    if summed {
-        return Err(Reason::TooMany);
-    }
-    let mut steps_of: Vec<(AttributeId, BTreeSet<i64>)> = Vec::new();
-    for id in &compared {
-        let AttributeKind::Number(range) = &ruleset[*id].kind else {
-            continue;
-        };
-        let mut steps: BTreeSet<i64> = BTreeSet::from([0, 1, range.steps - 1, range.steps]);
-        if range.steps <= FEW {
-            steps.extend(0..=range.steps);
-        }
-        for condition in conditions(ruleset) {
-            condition.each_part(&mut |part| {
-                if let ConditionKind::Fact {
-                    test:
-                        Test::Within {
-                            attribute,
-                            low,
-                            high,
-                        },
-                    ..
-                } = &part.kind
-                    && attribute == id
-                {
-                    for end in [*low, *high] {
-                        steps.extend(
-                            (end - 2..=end + 2).filter(|it| (0..=range.steps).contains(it)),
-                        );
-                    }
-                }
-            });
-        }
-        steps_of.push((*id, steps));
-    }
-    let own: Vec<(Number, Unit)> = match &quantity.value {
-        QuantityValue::Constant(number, unit) => vec![(*number, unit.clone())],
-        QuantityValue::Column { cells, .. } => cells.iter().flatten().cloned().collect(),
-    };
-    let mut found: Vec<(Number, Unit)> = Vec::new();
-    for (id, steps) in steps_of {
-        if let AttributeKind::Number(range) = &ruleset[id].kind {
-            let values = steps.into_iter();
-            found.extend(values.map(|step| (range.value(step), range.unit.clone())));
-        }
-    }
-    found.extend(own);
-    let spans: BTreeSet<Span> = conditions(ruleset)
-        .into_iter()
-        .flat_map(|condition| quantities_named(ruleset, condition))
-        .filter(|(known, _)| *known == index)
-        .map(|(_, span)| span)
-        .collect();
-    // An amount that the file could not have (off the step, splitting a top value) is none.
-    let mut trial = ruleset.clone();
-    found.retain(|(number, unit)| {
-        if let Some(quantity) = trial.quantities.get_mut(index) {
-            quantity.value = QuantityValue::Constant(*number, unit.clone());
-        }
-        let mut spans = spans.iter();
-        spans.all(|span| resolved_anew(&trial, *span).is_some())
-    });
-    let mut distinct: Vec<(Number, Unit)> = Vec::new();
-    for (number, unit) in found {
-        let known = distinct.iter().any(|(other, theirs)| {
-            let factor = unit.factor_to(theirs);
-            factor.and_then(|factor| number.times(factor)) == Some(*other)
-        });
-        if !known {
-            distinct.push((number, unit));
-        }
-    }
-    Ok(distinct)
 }
