@@ -27,6 +27,7 @@ use evenhand::model::{
 use evenhand::solve::{Budget, scenarios};
 use proptest::prelude::*;
 use std::collections::BTreeMap;
+use std::fmt::Write;
 use std::process::Command;
 use support::random_ruleset;
 
@@ -340,7 +341,7 @@ fn random_cases(ruleset: &Ruleset, tape: &[u16]) -> Vec<Case> {
     if found.is_empty() || ruleset.dimensions.is_empty() || ruleset.clauses.is_empty() {
         return Vec::new();
     }
-    let mut some = |below: &mut dyn FnMut(usize) -> usize, most: usize| {
+    let some = |below: &mut dyn FnMut(usize) -> usize, most: usize| {
         let scenario = &found[below(found.len())];
         let mut facts = Established::nothing(ruleset.attributes.len());
         for (id, code) in scenario.facts() {
@@ -477,9 +478,11 @@ fn with_sums() -> impl Strategy<Value = String> {
         for (index, (sum, with)) in when.iter().enumerate() {
             let when = if *with { format!("{sum} and c") } else { (*sum).to_owned() };
             let on = if index == 0 { "r" } else { "s" };
-            yaml.push_str(&format!(
-                "  - id: \"{}\"\n    when: {when}\n    ruling: {{{on}: y}}\n", index + 1
-            ));
+            let _ = write!(
+                yaml,
+                "  - id: \"{}\"\n    when: {when}\n    ruling: {{{on}: y}}\n",
+                index + 1
+            );
         }
         yaml.push_str("principles:\n  - id: P\n    whenever: c\n    expect: s is x\n");
         yaml

@@ -257,10 +257,9 @@ fn reach(
         trial.quantities.get_mut(index)?.value = QuantityValue::Constant(amount, unit.clone());
         let mut beyond = true;
         for span in spans {
-            match resolved_anew(&trial, *span) {
-                Some(condition) => beyond &= decided(&trial, &condition),
-                // A number that it is compared with directly has no such value.
-                None => {}
+            // A number that it is compared with directly may have no such value.
+            if let Some(condition) = resolved_anew(&trial, *span) {
+                beyond &= decided(&trial, &condition);
             }
         }
         Some(beyond)
