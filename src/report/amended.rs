@@ -2,8 +2,8 @@
 
 use super::{text_capital, verdict, words};
 use crate::amendment::{
-    Affected, CaseChange, Direction, Fate, Grade, Line, Mention, Noted, Only, Piece, Redlined, Row,
-    State, Subject, Vetted,
+    Affected, CaseChange, Direction, Fate, Grade, Line, Match, Mention, Noted, Only, Piece,
+    Redlined, Row, Sign, State, Subject, Vetted,
 };
 use crate::read::amendment::Part;
 
