@@ -120,7 +120,7 @@ fn check_differences(ruleset: &Ruleset, question: &Question) {
 fn holds_under(
     ruleset: &Ruleset,
     on: DimensionId,
-    tempts: &Temptation,
+    (wrong, tempts): (Ruling, &Temptation),
     scenario: &Scenario,
     said: &Outcome,
 ) {
@@ -145,6 +145,10 @@ fn holds_under(
         }
         Temptation::NotMet { clause } => assert!(!said.met.contains(clause.index())),
         Temptation::NoClause { but } => assert!(but.iter().all(|id| said.stands(*id, on))),
+        Temptation::NoReading => {
+            let ruling = said.rulings[on.index()];
+            assert!(!same_ruling(ruling, wrong));
+        }
         Temptation::Reading { .. } | Temptation::OneReading | Temptation::Nothing => {}
     }
 }
@@ -183,7 +187,7 @@ fn check_offers(ruleset: &Ruleset, question: &Question, every: &[Said]) {
                 .iter()
                 .filter(|(scenario, _)| part.facts.agrees_with(scenario));
             for (scenario, said) in readings.clone() {
-                holds_under(ruleset, on, &wrong.tempts, scenario, said);
+                holds_under(ruleset, on, (ruling, &wrong.tempts), scenario, said);
             }
             if let Some(clause) = wrong.tempts.clause() {
                 assert_eq!(ruleset[clause].ruling_on(on), Some(ruling.values));
@@ -220,9 +224,8 @@ fn check_offers(ruleset: &Ruleset, question: &Question, every: &[Said]) {
                 }
                 Temptation::OneReading => assert!(part.answer.is(&Answer::Judgement)),
                 Temptation::Nothing => {}
-                Temptation::Reading { open } => {
-                    assert!(*open && (every.is_empty() || readings.count() > 1));
-                }
+                Temptation::NoReading => assert!(every.is_empty() || readings.count() > 1),
+                Temptation::Reading { .. } => panic!("a ruling is no reading"),
             }
         }
         let standing = part.cited.iter();

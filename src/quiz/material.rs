@@ -260,10 +260,22 @@ impl<'s, 'a, 'r> Maker<'s, 'a, 'r> {
             .map(|scenario| self.study.outcome(scenario))
             .collect();
         let differing = said.windows(2).find_map(|two| match two {
-            [one, other] => self.study.differing(one, other).first().copied(),
+            [one, other] => Some(self.study.differing(one, other)).filter(|all| !all.is_empty()),
             _ => None,
         });
-        differing.or_else(|| worth_telling(ruleset, said.first()?).first().copied())
+        let differing = differing.unwrap_or_default();
+        // Best is a ruling that the clause has to do with.
+        let cites = |on: &&DimensionId| match entry {
+            Entry::Pair(pair, _) => {
+                let (Contrast::OneFact { clause, .. } | Contrast::Masked { clause, .. }) =
+                    &pair.contrast;
+                let mut all = said.iter();
+                all.any(|said| narration::cited(ruleset, said, **on).contains(clause))
+            }
+            _ => false,
+        };
+        let best = differing.iter().find(cites).or(differing.first()).copied();
+        best.or_else(|| worth_telling(ruleset, said.first()?).first().copied())
     }
 
     /// Takes a scenario in as a part, where it is one fact apart from the first and can be asked for.

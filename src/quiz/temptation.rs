@@ -58,6 +58,8 @@ pub enum Temptation {
     },
     /// It holds under one reading of a word, and not under the other.
     OneReading,
+    /// It holds under no reading of a word that is open, for one reason or another.
+    NoReading,
     /// No clause rules so at all.
     Nothing,
 }
@@ -75,6 +77,22 @@ impl Temptation {
         }
     }
 
+    /// What is left of it where these are what tempts: nothing that is not among them.
+    fn also(self, here: &[(Preference, Temptation)]) -> Option<Temptation> {
+        let mut others = here.iter().map(|(_, tempts)| tempts);
+        if others.clone().any(|other| *other == self) {
+            return Some(self);
+        }
+        // Not met under either reading, though for want of something else.
+        let unmet = |tempts: &Temptation| match tempts {
+            Temptation::NearlyMet { clause, .. } | Temptation::NotMet { clause } => Some(*clause),
+            _ => None,
+        };
+        let clause = unmet(&self)?;
+        let both = others.any(|other| unmet(other) == Some(clause));
+        both.then_some(Temptation::NotMet { clause })
+    }
+
     /// How far it is from tempting: 0 most.
     pub(super) fn rank(&self) -> u8 {
         match self {
@@ -84,7 +102,9 @@ impl Temptation {
             | Temptation::OneReading => 0,
             Temptation::NearlyMet { .. } | Temptation::Reading { open: true } => 1,
             Temptation::NoClause { .. } => 2,
-            Temptation::NotMet { .. } | Temptation::Reading { open: false } => 3,
+            Temptation::NotMet { .. }
+            | Temptation::Reading { open: false }
+            | Temptation::NoReading => 3,
             Temptation::Nothing => 4,
         }
     }
@@ -129,6 +149,9 @@ impl Temptation {
             Temptation::OneReading => {
                 "It is ruled so under one reading of a word that is open here, and otherwise under the other."
                     .to_owned()
+            }
+            Temptation::NoReading => {
+                "It is not ruled so, however the word that is open here is read.".to_owned()
             }
             Temptation::Nothing => "No clause rules so in any incident like this.".to_owned(),
         }
@@ -201,11 +224,14 @@ impl<'r> Tempter<'r> {
         let any = !found.is_empty();
         for (scenario, said) in of_readings {
             let here = self.candidates(scenario, said, (on, wrong), beside);
-            found.retain(|(_, tempts)| here.iter().any(|(_, known)| known == tempts));
+            let common = found
+                .into_iter()
+                .filter_map(|(preference, tempts)| Some((preference, tempts.also(&here)?)));
+            found = common.collect();
         }
         match found.into_iter().min() {
             Some((_, tempts)) => tempts,
-            None if any => Temptation::Reading { open: true },
+            None if any => Temptation::NoReading,
             None => Temptation::Nothing,
         }
     }
