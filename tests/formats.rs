@@ -152,6 +152,8 @@ fn a_table_has_a_row_for_each_finding_and_no_formula() {
             assert_eq!(row.len(), columns);
             assert_eq!(&row[2], finding.kind.word());
             assert!(row[3].ends_with(finding.headline.as_str()));
+            let cautioned = row[19].contains("officials and the rules in force");
+            assert_eq!(cautioned, !row[9].is_empty(), "{row:?}");
             let formula = |cell: &str| cell.starts_with(['=', '+', '-', '@']);
             assert!(!row.iter().any(formula), "{row:?}");
         }

@@ -1,5 +1,6 @@
 //! Findings as a table (CSV), a row each, to be sorted and shared out in a spreadsheet.
 
+use super::caution::caution;
 use super::story;
 use crate::analysis::{Checked, Cover, Finding};
 use crate::model::Ruleset;
@@ -7,7 +8,7 @@ use csv::Writer;
 use std::error::Error;
 
 /// The names of the columns.
-const COLUMNS: [&str; 19] = [
+const COLUMNS: [&str; 20] = [
     "number",
     "severity",
     "kind",
@@ -27,6 +28,7 @@ const COLUMNS: [&str; 19] = [
     "help",
     "accepted",
     "place",
+    "caution",
 ];
 
 /// The findings of a check as a table, in the order of gravity.
@@ -49,7 +51,7 @@ pub fn checked(ruleset: &Ruleset, checked: &Checked) -> Result<String, Box<dyn E
     Ok(String::from_utf8(bytes)?)
 }
 
-fn cells(ruleset: &Ruleset, number: usize, finding: &Finding) -> [String; 19] {
+fn cells(ruleset: &Ruleset, number: usize, finding: &Finding) -> [String; 20] {
     let story = story::told(ruleset, finding);
     let other = story.as_ref().and_then(|story| story.other.as_ref());
     let clauses = finding.clauses.iter();
@@ -91,6 +93,8 @@ fn cells(ruleset: &Ruleset, number: usize, finding: &Finding) -> [String; 19] {
         place.map_or_else(String::new, |(span, _)| {
             ruleset.sources.place(*span).to_string()
         }),
+        // A row may be sorted away from all others.
+        story.as_ref().map_or_else(String::new, |_| caution(ruleset).join(" ")),
     ]
 }
 
