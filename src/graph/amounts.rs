@@ -199,6 +199,23 @@ fn any_amount(
             .ok_or_else(|| gave_up("it is compared with a number that moves in other steps"))?;
         (low, high) = (low.max(from), high.min(to));
     }
+    let own = match ruleset.quantities.get(index).map(|it| &it.value) {
+        Some(QuantityValue::Constant(number, own)) => Some((*number, own)),
+        Some(QuantityValue::Column { cells, .. }) => {
+            let mut cells = cells.iter().flatten();
+            cells.next().map(|(number, own)| (*number, own))
+        }
+        None => None,
+    };
+    let own = own.and_then(|(number, own)| {
+        let number = number.times(own.factor_to(&unit).unwrap_or(whole(1)))?;
+        number.over(step)?.floor()
+    });
+    if let Some(own) = own {
+        let mut trial = Trial::new(ruleset, index, step, &unit);
+        low = writable(&mut trial, spans, own, low);
+        high = writable(&mut trial, spans, own, high);
+    }
     let lowest = step.times(whole(low)).filter(|_| low <= high);
     Ok(NumberRange {
         low: lowest.ok_or_else(|| gave_up("no amount fits all comparisons"))?,
@@ -251,61 +268,111 @@ fn reach(
     spans: &BTreeSet<Span>,
     (step, unit): (Number, &Unit),
 ) -> Option<i64> {
-    let mut trial = ruleset.clone();
-    let mut beyond = |steps: i64| -> Option<bool> {
-        let amount = step.times(Number::whole(steps))?;
-        trial.quantities.get_mut(index)?.value = QuantityValue::Constant(amount, unit.clone());
-        let mut beyond = true;
-        for span in spans {
-            // A number that it is compared with directly may have no such value.
-            if let Some(condition) = resolved_anew(&trial, *span) {
-                beyond &= decided(&trial, &condition);
-            }
-        }
-        Some(beyond)
-    };
+    let mut trial = Trial::new(ruleset, index, step, unit);
     for power in 0..40 {
         let steps = 1_i64 << power;
-        if beyond(steps)? && beyond(-steps)? {
+        let mut beyond = true;
+        for (here, next) in [(steps, steps + 1), (-steps, -steps - 1)] {
+            for span in spans {
+                let (here, next) = (trial.tests(*span, here), trial.tests(*span, next));
+                // Where it can't be written, the range ends before.
+                beyond &= here.is_none_or(|here| decided(ruleset, &here, next.as_deref()));
+            }
+        }
+        if beyond {
             return Some(steps);
         }
     }
     None
 }
 
-/// Whether no values of the attributes make a difference to a comparison.
-fn decided(ruleset: &Ruleset, condition: &Condition) -> bool {
-    let mut decided = true;
-    condition.each_part(&mut |part| {
-        let ConditionKind::Fact { test, .. } = &part.kind else {
-            return;
-        };
-        let steps = |id: AttributeId| match &ruleset[id].kind {
-            AttributeKind::Number(range) => i128::from(range.steps),
-            _ => 0,
-        };
-        decided &= match test {
-            Test::Linear(linear) => {
-                let (mut low, mut high) = (0_i128, 0_i128);
-                for (factor, id) in &linear.parts {
-                    let end = i128::from(*factor) * steps(*id);
-                    low += end.min(0);
-                    high += end.max(0);
-                }
-                let bound = i128::from(linear.bound);
-                bound < low || bound >= high
+/// The steps nearest to an end, seen from one at which all comparisons can be written, at which they
+/// still can.
+fn writable(trial: &mut Trial<'_>, spans: &BTreeSet<Span>, from: i64, end: i64) -> i64 {
+    let mut fits = |steps: i64| spans.iter().all(|span| trial.tests(*span, steps).is_some());
+    if fits(end) {
+        return end;
+    }
+    let (mut good, mut bad) = (from, end);
+    while good.abs_diff(bad) > 1 {
+        let middle = good.midpoint(bad);
+        if fits(middle) {
+            good = middle;
+        } else {
+            bad = middle;
+        }
+    }
+    good
+}
+
+/// A ruleset in which the quantity is tried at other amounts, in steps from nothing.
+struct Trial<'u> {
+    ruleset: Ruleset,
+    index: usize,
+    step: Number,
+    unit: &'u Unit,
+}
+
+impl<'u> Trial<'u> {
+    fn new(ruleset: &Ruleset, index: usize, step: Number, unit: &'u Unit) -> Self {
+        Trial {
+            ruleset: ruleset.clone(),
+            index,
+            step,
+            unit,
+        }
+    }
+
+    /// What a comparison comes to at an amount, where it can be written.
+    fn tests(&mut self, span: Span, steps: i64) -> Option<Vec<Test>> {
+        let amount = self.step.times(Number::whole(steps))?;
+        let quantity = self.ruleset.quantities.get_mut(self.index)?;
+        quantity.value = QuantityValue::Constant(amount, self.unit.clone());
+        let condition = resolved_anew(&self.ruleset, span)?;
+        let mut tests = Vec::new();
+        condition.each_part(&mut |part| {
+            if let ConditionKind::Fact { test, .. } = &part.kind {
+                tests.push(test.clone());
             }
-            Test::Within {
-                attribute,
-                low,
-                high,
-            } => {
-                let steps = steps(*attribute);
-                let (low, high) = (i128::from(*low), i128::from(*high));
-                low > steps || high < 0 || low <= 0 && high >= steps
+        });
+        Some(tests)
+    }
+}
+
+/// Whether no values of the attributes make a difference to those tests that turn on the amount: that
+/// are others at the next amount.
+fn decided(ruleset: &Ruleset, here: &[Test], next: Option<&[Test]>) -> bool {
+    let steps = |id: AttributeId| match &ruleset[id].kind {
+        AttributeKind::Number(range) => i128::from(range.steps),
+        _ => 0,
+    };
+    let stays = |index: usize, test: &Test| {
+        next.is_some_and(|next| next.len() == here.len() && next.get(index) == Some(test))
+    };
+    let mut turning = here
+        .iter()
+        .enumerate()
+        .filter(|(index, test)| !stays(*index, test));
+    turning.all(|(_, test)| match test {
+        Test::Linear(linear) => {
+            let (mut low, mut high) = (0_i128, 0_i128);
+            for (factor, id) in &linear.parts {
+                let end = i128::from(*factor) * steps(*id);
+                low += end.min(0);
+                high += end.max(0);
             }
-            _ => true,
-        };
-    });
-    decided
+            let bound = i128::from(linear.bound);
+            bound < low || bound >= high
+        }
+        Test::Within {
+            attribute,
+            low,
+            high,
+        } => {
+            let steps = steps(*attribute);
+            let (low, high) = (i128::from(*low), i128::from(*high));
+            low > steps || high < 0 || low <= 0 && high >= steps
+        }
+        _ => true,
+    })
 }

@@ -94,7 +94,9 @@ fn cells(ruleset: &Ruleset, number: usize, finding: &Finding) -> [String; 20] {
             ruleset.sources.place(*span).to_string()
         }),
         // A row may be sorted away from all others.
-        story.as_ref().map_or_else(String::new, |_| caution(ruleset).join(" ")),
+        story
+            .as_ref()
+            .map_or_else(String::new, |_| caution(ruleset).join(" ")),
     ]
 }
 
