@@ -13,9 +13,9 @@ use super::same::{Inconsistent, Seen};
 use crate::analysis::Progress;
 use crate::logic::{Established, Scenario};
 use crate::model::{AttributeId, Ruleset};
-use crate::scenario::{Incident, Standing, standing};
+use crate::scenario::{Incident, possible};
 use crate::solve::Budget;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::num::NonZeroUsize;
 use std::panic::resume_unwind;
 use std::sync::mpsc::{self, Receiver, Sender, SyncSender};
@@ -292,11 +292,20 @@ fn judge_all(
 fn told_all(ruleset: &Ruleset, held: &[Held], options: &Options<'_>) -> Vec<Told> {
     let stage = "what the text says of the cases told";
     options.progress.stage(stage, held.len());
-    let tell = |part: &[Held]| -> Vec<Told> {
+    // In the order of the file, whatever the number of threads: what is blamed in one case is blamed
+    // in the next.
+    let mut known = Impossible::default();
+    let held: Vec<(&Held, Option<String>)> = held
+        .iter()
+        .map(|held| {
+            let why = (!held.1.is_possible).then(|| known.why(ruleset, &held.0));
+            (held, why.flatten())
+        })
+        .collect();
+    let tell = |part: &[(&Held, Option<String>)]| -> Vec<Told> {
         let mut judge = Judge::new(ruleset, options.budget.clone());
-        let mut known = Impossible::new();
         let part = part.iter();
-        part.map(|held| told(&mut judge, &mut known, held))
+        part.map(|(held, why)| told(&mut judge, held, why.clone()))
             .collect()
     };
     let jobs = options.jobs.get().min(held.len() / FEW + 1);
@@ -324,7 +333,7 @@ fn told_all(ruleset: &Ruleset, held: &[Held], options: &Options<'_>) -> Vec<Told
 
 /// Works out what is told beside a case. It takes longer than to judge one, so it is asked only of
 /// cases that are told.
-fn told(judge: &mut Judge<'_>, known: &mut Impossible, (case, judged): &Held) -> Told {
+fn told(judge: &mut Judge<'_>, (case, judged): &Held, impossible: Option<String>) -> Told {
     let mut missing = vec![Vec::new(); judged.on.len()];
     let mut examples = vec![Examples::default(); judged.on.len()];
     let ruleset = judge.ruleset();
@@ -354,11 +363,6 @@ fn told(judge: &mut Judge<'_>, known: &mut Impossible, (case, judged): &Held) ->
             _ => {}
         }
     }
-    let impossible = if judged.is_possible {
-        None
-    } else {
-        impossible(ruleset, case, known)
-    };
     Told {
         case: case.clone(),
         judged: judged.clone(),
@@ -368,31 +372,46 @@ fn told(judge: &mut Judge<'_>, known: &mut Impossible, (case, judged): &Held) ->
     }
 }
 
-/// Why no incident has some facts, in words; by the facts that were asked about before.
-type Impossible = BTreeMap<Established, Option<String>>;
+/// Why no incident has some facts, as far as it was asked.
+#[derive(Default)]
+struct Impossible {
+    /// As few facts as no incident has together, and what is wrong with them.
+    blamed: Vec<(Established, String)>,
+    /// Facts of which nothing is said.
+    fine: BTreeSet<Established>,
+}
 
-/// Why no incident has the facts of a case, in words.
-fn impossible(ruleset: &Ruleset, case: &Case, known: &mut Impossible) -> Option<String> {
-    let officials = case.officials.values();
-    let seen = officials.map(|it| as_seen_by(case, it, ruleset));
-    let mut all = std::iter::once(case.found.facts.clone()).chain(seen);
-    all.find_map(|facts| {
-        if let Some(words) = known.get(&facts) {
-            return words.clone();
+impl Impossible {
+    /// Why no incident has the facts of a case, in words.
+    fn why(&mut self, ruleset: &Ruleset, case: &Case) -> Option<String> {
+        let officials = case.officials.values();
+        let seen = officials.map(|it| as_seen_by(case, it, ruleset));
+        let mut all = std::iter::once(case.found.facts.clone()).chain(seen);
+        all.find_map(|facts| self.why_not(ruleset, facts))
+    }
+
+    fn why_not(&mut self, ruleset: &Ruleset, facts: Established) -> Option<String> {
+        let mut known = self.blamed.iter();
+        if let Some((_, words)) = known.find(|(blamed, _)| blamed.is_within(&facts)) {
+            return Some(words.clone());
         }
-        let mut incident = Incident::unknown(ruleset);
-        incident.facts = facts.clone();
-        let words = match standing(ruleset, &incident, &Budget::unlimited()) {
-            Standing::Impossible(problem) => {
-                let help = problem.help.iter();
-                let help = help.map(|help| format!(". {}", help.trim_end_matches('.')));
-                Some(format!("{}{}", problem.headline, help.collect::<String>()))
-            }
-            _ => None,
+        if self.fine.contains(&facts) {
+            return None;
+        }
+        let budget = Budget::unlimited();
+        let Ok(Some(blamed)) = possible::blamed(ruleset, &facts, &budget) else {
+            self.fine.insert(facts);
+            return None;
         };
-        known.insert(facts, words.clone());
-        words
-    })
+        let mut incident = Incident::unknown(ruleset);
+        incident.facts = facts;
+        let problem = possible::problem(ruleset, &incident, &blamed, &budget);
+        let help = problem.help.iter();
+        let help = help.map(|help| format!(". {}", help.trim_end_matches('.')));
+        let words = format!("{}{}", problem.headline, help.collect::<String>());
+        self.blamed.push((blamed, words.clone()));
+        Some(words)
+    }
 }
 
 /// The sorts of cases that are told.

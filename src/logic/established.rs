@@ -53,6 +53,11 @@ impl Established {
         self.values.iter().flatten().count()
     }
 
+    /// Whether the other facts take in all of these.
+    pub fn is_within(&self, other: &Established) -> bool {
+        self.facts().all(|(id, code)| other.get(id) == Some(code))
+    }
+
     /// Whether nothing is established.
     pub fn is_empty(&self) -> bool {
         self.len() == 0

@@ -11,7 +11,7 @@ mod by_solver;
 mod decide;
 mod explain;
 mod incident;
-mod possible;
+pub(crate) mod possible;
 mod value;
 mod when;
 

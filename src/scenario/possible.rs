@@ -23,17 +23,33 @@ pub enum Standing {
 
 /// Whether the facts of an incident can be facts of one.
 pub fn standing(ruleset: &Ruleset, incident: &Incident, budget: &Budget) -> Standing {
-    if incident.facts.is_empty() || incident.facts.scenario(ruleset).is_some() {
-        return Standing::Possible;
+    match blamed(ruleset, &incident.facts, budget) {
+        Ok(None) => Standing::Possible,
+        Ok(Some(blamed)) => {
+            Standing::Impossible(Box::new(problem(ruleset, incident, &blamed, budget)))
+        }
+        Err(reason) => Standing::Undecided(reason),
+    }
+}
+
+/// As few of some facts as no incident has together; `None` where some incident has them all.
+///
+/// # Errors
+/// Why it stayed open.
+pub(crate) fn blamed(
+    ruleset: &Ruleset,
+    facts: &Established,
+    budget: &Budget,
+) -> Result<Option<Established>, Reason> {
+    if facts.is_empty() || facts.scenario(ruleset).is_some() {
+        return Ok(None);
     }
     let mut solver = Z3Solver::new(ruleset, budget.clone());
-    match solver.ask(&incident.facts.formula(ruleset)) {
-        Answer::Yes(_) => return Standing::Possible,
-        Answer::Undecided(reason) => return Standing::Undecided(reason),
-        Answer::No => {}
+    match solver.ask(&facts.formula(ruleset)) {
+        Answer::Yes(_) => Ok(None),
+        Answer::Undecided(reason) => Err(reason),
+        Answer::No => Ok(Some(fewest(ruleset, &mut solver, facts.clone()))),
     }
-    let blamed = fewest(ruleset, &mut solver, incident.facts.clone());
-    Standing::Impossible(Box::new(problem(ruleset, incident, &blamed, budget)))
 }
 
 /// As few of the facts as no incident has together.
@@ -49,7 +65,8 @@ fn fewest(ruleset: &Ruleset, solver: &mut Z3Solver<'_>, mut facts: Established) 
     facts
 }
 
-fn problem(
+/// What is wrong with facts that no incident has together, at their words.
+pub(crate) fn problem(
     ruleset: &Ruleset,
     incident: &Incident,
     blamed: &Established,
