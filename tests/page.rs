@@ -1,13 +1,12 @@
 //! The page, in a browser: it is loaded, searched, filtered, printed and checked for accessibility, and
 //! what it says of single incidents is held against the plain evaluator.
 //!
-//! Needs Chromium, Node.js and what `tests/browser/package.json` names; where one is missing the test says
-//! so and looks at nothing.
+//! Needs Chromium, Node.js and what `tests/browser/package.json` names; where one is missing the tests say
+//! so (LEFT OUT) and look at nothing.
 #![allow(
     clippy::unwrap_used,
     clippy::expect_used,
     clippy::panic,
-    clippy::print_stderr,
     clippy::disallowed_methods,
     reason = "a test runs a browser on files that it has made"
 )]
@@ -16,17 +15,24 @@
 mod support;
 
 use evenhand::amendment::{Vetted, vet};
-use evenhand::analysis::{Options, check};
+use evenhand::analysis::{Options, Silent, check};
+use evenhand::cases::{self, Review};
+use evenhand::graph::overlaps;
 use evenhand::load::Layered;
-use evenhand::logic::{Basis, Evaluator, Outcome, Ruling, Scenario};
-use evenhand::model::{ClauseId, Ruleset};
-use evenhand::report::html::{Besides, Book, Draft, page};
-use evenhand::solve::scenarios;
+use evenhand::logic::{Basis, Established, Evaluator, Outcome, Ruling, Scenario};
+use evenhand::model::{ClauseId, DimensionId, Ruleset};
+use evenhand::quiz::{self, Quiz};
+use evenhand::report::html::{Besides, Book, CaseBook, Decision, Draft, page};
+use evenhand::scenario::{self, Asked};
+use evenhand::solve::{Budget, scenarios};
 use serde_json::{Value, json};
 use std::collections::BTreeSet;
 use std::fs;
+use std::io::{self, Write};
+use std::num::NonZeroUsize;
 use std::path::{Path, PathBuf};
 use std::process::Command;
+use std::thread;
 use support::random_ruleset;
 
 fn root() -> &'static Path {
@@ -66,6 +72,15 @@ fn ruleset(name: &str, text: &str) -> Ruleset {
     }
 }
 
+/// Says that a test has looked at nothing, and why: to whoever runs the tests, though it passes.
+fn left_out(missing: &[&str]) {
+    let here = thread::current();
+    let test = here.name().unwrap_or("a test of the page");
+    let words = format!("LEFT OUT: {test}, for want of {}\n", missing.join(" and "));
+    // Not by a macro: what those print is kept back where a test passes.
+    io::stderr().lock().write_all(words.as_bytes()).unwrap();
+}
+
 /// Runs a script of `tests/browser/` on a folder; `None` where the machine lacks what it needs.
 fn browser(script: &str, folder: &Path) -> Option<String> {
     let scripts = root().join("tests/browser");
@@ -83,7 +98,7 @@ fn browser(script: &str, folder: &Path) -> Option<String> {
     .map(|(name, _)| *name)
     .collect();
     if !missing.is_empty() {
-        eprintln!("SKIPPED: the page was not looked at in a browser, for want of {missing:?}");
+        left_out(&missing);
         return None;
     }
     let output = Command::new("node")
@@ -112,9 +127,7 @@ fn people_can_use_the_page() {
     let hostile = made(&ruleset("<hostile>.yaml", &text));
     assert!(!hostile.contains('\u{202e}'));
     fs::write(folder.join("hostile.html"), hostile).unwrap();
-    if let Some(said) = browser("use.mjs", &folder) {
-        eprintln!("{said}");
-    }
+    browser("use.mjs", &folder);
 }
 
 /// A file of the repository: its name and text.
@@ -143,6 +156,61 @@ fn vetted(base: &str, drafts: &[&str]) -> (Vetted, Vec<(String, Vetted)>) {
     (vet(&every), alone.collect())
 }
 
+/// Cases against a ruleset.
+fn reviewed(ruleset: &Ruleset, file: &str) -> Review {
+    let (name, text) = read(file);
+    let cases = match cases::book(ruleset, &name, &text) {
+        Ok(cases) => cases,
+        Err(refused) => panic!("{file}: {:?}", refused.problems),
+    };
+    let how = cases::Options {
+        jobs: NonZeroUsize::MIN,
+        budget: Budget::unlimited(),
+        progress: &Silent,
+    };
+    cases::review(ruleset, cases, &how)
+}
+
+fn asked(ruleset: &Ruleset, count: usize) -> Quiz {
+    let request = quiz::Request {
+        wanted: scenario::meant(ruleset, &Asked::default()).unwrap().wanted,
+        count,
+        level: None,
+        seed: 1,
+    };
+    quiz::quiz(ruleset, &request, &Budget::unlimited())
+}
+
+/// Everything that can stand on a page, of one dimension by its place.
+fn whole_page(
+    ruleset: &Ruleset,
+    draft: Option<Draft<'_>>,
+    file: &str,
+    (dimension, questions): (usize, usize),
+) -> String {
+    let review = reviewed(ruleset, file);
+    let quiz = asked(ruleset, questions);
+    let dimension = DimensionId::new(dimension);
+    let mut chart = scenario::chart(ruleset, &[dimension], &Budget::unlimited()).unwrap();
+    let outlook = chart.outlook(&Established::nothing(ruleset.attributes.len()));
+    let protocol = chart.protocol(&outlook, &|| false).unwrap();
+    let found = overlaps(ruleset, &Budget::unlimited());
+    let besides = Besides {
+        draft,
+        cases: Some(CaseBook {
+            file,
+            review: &review,
+        }),
+        quiz: Some(&quiz),
+        decision: Some(Decision {
+            dimension,
+            order: Ok((&chart, &protocol)),
+        }),
+        overlaps: Some(&found),
+    };
+    with(ruleset, besides)
+}
+
 #[test]
 fn what_is_asked_for_stands_on_the_page() {
     let folder = folder("besides");
@@ -155,8 +223,11 @@ fn what_is_asked_for_stands_on_the_page() {
         alone: &alone,
         warnings: &[],
     };
-    let page = with(&together.before, Besides { draft: Some(draft) });
-    fs::write(folder.join("draft.html"), page).unwrap();
+    let besides = Besides {
+        draft: Some(draft),
+        ..Besides::default()
+    };
+    fs::write(folder.join("draft.html"), with(&together.before, besides)).unwrap();
     let (hostile, _) = vetted(
         "tests/browser/hostile.yaml",
         &["tests/browser/hostile-draft.yaml"],
@@ -166,11 +237,17 @@ fn what_is_asked_for_stands_on_the_page() {
         alone: &[],
         warnings: &[],
     };
-    let page = with(&hostile.before, Besides { draft: Some(draft) });
+    let cases = "tests/browser/hostile-cases.yaml";
+    let page = whole_page(&hostile.before, Some(draft), cases, (0, 3));
     fs::write(folder.join("hostile.html"), page).unwrap();
-    if let Some(said) = browser("besides.mjs", &folder) {
-        eprintln!("{said}");
-    }
+    let (name, text) = read("rulesets/grappling.yaml");
+    let rules = ruleset(&name, &text);
+    let penalty = rules.dimensions.iter().position(|it| it.name == "penalty");
+    let cases = "rulesets/grappling-cases.yaml";
+    let page = whole_page(&rules, None, cases, (penalty.unwrap(), 6));
+    assert!(page.len() < 1 << 20, "{} bytes", page.len());
+    fs::write(folder.join("whole.html"), page).unwrap();
+    browser("besides.mjs", &folder);
 }
 
 /// A ruling as the page names it.
@@ -296,7 +373,6 @@ fn the_page_rules_as_the_evaluator_does() {
         written += 1;
     }
     if let Some(said) = browser("ruling.mjs", &folder) {
-        eprintln!("{said}");
         let expected = format!("{} whole incidents", RULESETS * CASES);
         assert!(said.contains(&expected), "{said}");
     }

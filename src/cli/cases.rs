@@ -97,7 +97,12 @@ fn form(path: &Path) -> Result<Form, Failure> {
     }
 }
 
-fn review(ruleset: &Ruleset, path: &Path, how: &Options<'_>) -> Result<Review, Unusable> {
+/// Every case of a file against the text.
+pub(super) fn review(
+    ruleset: &Ruleset,
+    path: &Path,
+    how: &Options<'_>,
+) -> Result<Review, Unusable> {
     let name = files::name(path);
     let shut = |failure| input::unreadable(path, failure);
     match form(path).map_err(shut)? {

@@ -6,6 +6,8 @@ use super::input::{self, json_failed};
 use super::terminal::{self, Destination, ProgressLine};
 use super::{Ending, Failure, files};
 use crate::analysis;
+use crate::load::Refused;
+use crate::model::Ruleset;
 use crate::quiz::{Level, Request, quiz};
 use crate::report::quiz::{Paper, cards, markdown, text};
 use crate::report::{json, text::Detail};
@@ -21,18 +23,8 @@ pub(super) struct Quiz {
     /// How many questions
     #[arg(long, value_name = "N", default_value_t = 10, value_parser = clap::value_parser!(u32).range(1..))]
     count: u32,
-    /// Ask about this clause: its id, the number of its group, or a heading; may be repeated
-    #[arg(long, value_name = "ID")]
-    clause: Vec<String>,
-    /// Ask only about incidents of which this condition is true (of two, one of them); may be repeated
-    #[arg(long, value_name = "CONDITION")]
-    given: Vec<String>,
-    /// Ask only questions that are so hard
-    #[arg(long, value_enum, value_name = "LEVEL")]
-    difficulty: Option<LevelName>,
-    /// What chance begins with: the same number asks the same
-    #[arg(long, value_name = "N", default_value_t = 1)]
-    seed: u64,
+    #[command(flatten)]
+    choice: Choice,
     /// Write the key to this file, apart from the questions
     #[arg(long, value_name = "FILE")]
     key: Option<PathBuf>,
@@ -43,6 +35,60 @@ pub(super) struct Quiz {
     written: Written,
     #[command(flatten)]
     limits: Limits,
+}
+
+/// Which questions are asked.
+#[derive(Debug, Args)]
+pub(super) struct Choice {
+    /// Ask about this clause: its id, the number of its group, or a heading; may be repeated
+    #[arg(long, value_name = "ID")]
+    clause: Vec<String>,
+    /// Ask only about incidents of which this condition is true (of two, one of them); may be repeated
+    #[arg(long, value_name = "CONDITION")]
+    given: Vec<String>,
+    /// Ask only questions that are so hard
+    #[arg(long, value_enum, value_name = "LEVEL")]
+    difficulty: Option<LevelName>,
+    /// What chance begins with: the same number asks the same; 1, if left out
+    #[arg(long, value_name = "N")]
+    seed: Option<u64>,
+}
+
+impl Choice {
+    /// The first of these options that was given.
+    pub(super) fn first(&self) -> Option<&'static str> {
+        let given = [
+            ("--clause", !self.clause.is_empty()),
+            ("--given", !self.given.is_empty()),
+            ("--difficulty", self.difficulty.is_some()),
+            ("--seed", self.seed.is_some()),
+        ];
+        given.into_iter().find_map(|(name, is)| is.then_some(name))
+    }
+
+    /// So many of these questions.
+    pub(super) fn request(&self, ruleset: &Ruleset, count: u32) -> Result<Request, Refused> {
+        let asked = Asked {
+            clauses: self.clause.clone(),
+            given: self.given.clone(),
+            ..Asked::default()
+        };
+        Ok(Request {
+            wanted: meant(ruleset, &asked)?.wanted,
+            count: usize::try_from(count).unwrap_or(usize::MAX),
+            level: self.difficulty.map(|level| match level {
+                LevelName::Easy => Level::Easy,
+                LevelName::Medium => Level::Medium,
+                LevelName::Hard => Level::Hard,
+            }),
+            seed: self.seed.unwrap_or(1),
+        })
+    }
+}
+
+/// Whether it ended before all the questions that were asked for were made.
+pub(super) fn is_short(made: &crate::quiz::Quiz) -> bool {
+    made.stopped.is_some() && made.questions.len() < made.asked_for
 }
 
 const HELP: &str = "\
@@ -102,13 +148,8 @@ pub(super) fn run(options: &Quiz) -> Result<Ending, Failure> {
         ));
     }
     let ruleset = &loaded.ruleset;
-    let asked = Asked {
-        clauses: options.clause.clone(),
-        given: options.given.clone(),
-        ..Asked::default()
-    };
-    let meant = match meant(ruleset, &asked) {
-        Ok(meant) => meant,
+    let request = match options.choice.request(ruleset, options.count) {
+        Ok(request) => request,
         Err(refused) => return delivery.unusable(refused),
     };
     let progress = ProgressLine::new(false);
@@ -117,16 +158,6 @@ pub(super) fn run(options: &Quiz) -> Result<Ending, Failure> {
         progress.finish();
         return delivery.problems(&ruleset.sources, vec![problem]);
     }
-    let request = Request {
-        wanted: meant.wanted,
-        count: usize::try_from(options.count).unwrap_or(usize::MAX),
-        level: options.difficulty.map(|level| match level {
-            LevelName::Easy => Level::Easy,
-            LevelName::Medium => Level::Medium,
-            LevelName::Hard => Level::Hard,
-        }),
-        seed: options.seed,
-    };
     let made = quiz(ruleset, &request, &budget);
     progress.finish();
     let paper = match options.key {
@@ -150,8 +181,7 @@ pub(super) fn run(options: &Quiz) -> Result<Ending, Failure> {
         let look = terminal::look(Destination::File, color, Detail::Whole);
         files::deliver(&page(Paper::Key, &look), Some(key), &others)?;
     }
-    let short = made.stopped.is_some() && made.questions.len() < made.asked_for;
-    Ok(if short {
+    Ok(if is_short(&made) {
         Ending::Undecided
     } else {
         Ending::InOrder

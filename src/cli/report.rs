@@ -2,15 +2,22 @@
 
 use super::arguments::{Format, Limits, Painted, Rules, Threads};
 use super::input::{self, Unusable};
+use super::quiz::{Choice, is_short};
 use super::terminal::{self, Destination, ProgressLine};
-use super::{Ending, Failure, files, vet};
+use super::{Ending, Failure, cases, files, ruling, vet};
 use crate::analysis::{self, Checked, Outcome, Repairs};
+use crate::cases::Review;
+use crate::graph::{Overlaps, overlaps};
 use crate::load::{Layered, Loaded};
-use crate::model::Ruleset;
+use crate::logic::{Chart, Established, Protocol};
+use crate::model::{DimensionId, Ruleset};
 use crate::problem::Problem;
 use crate::proof;
-use crate::report::html::{self, Besides, Book, Draft};
+use crate::quiz::{Quiz, quiz};
+use crate::report::html::{self, Besides, Book, CaseBook, Decision, Draft};
 use crate::report::text::Detail;
+use crate::scenario;
+use crate::solve::{Budget, Reason};
 use crate::source::{Source, Sources};
 use clap::Args;
 use std::path::PathBuf;
@@ -29,6 +36,17 @@ pub(super) struct Report {
     /// Vet this draft and show what it changes; may be repeated, in order
     #[arg(long, value_name = "AMENDMENT")]
     amendment: Vec<PathBuf>,
+    /// Show how the cases of this case book stand to the text, and to the drafts
+    #[arg(long, value_name = "CASES")]
+    cases: Option<PathBuf>,
+    /// Put so many questions and their key on the page
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..))]
+    quiz: Option<u32>,
+    #[command(flatten)]
+    choice: Choice,
+    /// Draw which questions lead to the ruling on this dimension; the first announced, if left out
+    #[arg(long, value_name = "DIMENSION")]
+    chart: Option<String>,
     #[command(flatten)]
     painted: Painted,
     #[command(flatten)]
@@ -49,6 +67,8 @@ Letter. It has the findings, the rules with the findings in the margin, and a pl
 
   evenhand report book.yaml --output book.html
   evenhand report book.yaml --amendment draft.yaml --output draft.html
+  evenhand report book.yaml --cases cases.yaml --output cases.html
+  evenhand report book.yaml --quiz 5 --difficulty hard --output sheet.html
 
 Exit codes:
   0  the page is written; what was found stands on it
@@ -56,6 +76,9 @@ Exit codes:
   3  the page is written, and something on it stayed undecided";
 
 pub(super) fn run(options: &Report) -> Result<Ending, Failure> {
+    if let Some(name) = options.choice.first().filter(|_| options.quiz.is_none()) {
+        return Err(Failure(format!("{name} is for questions: add --quiz.")));
+    }
     let progress = ProgressLine::new(options.quiet);
     let made = made(options, &progress);
     progress.finish();
@@ -111,9 +134,47 @@ impl Subject {
     }
 }
 
-/// Finds out everything that is to stand on the page.
-fn made(options: &Report, progress: &ProgressLine) -> Result<Subject, Unusable> {
+/// Everything that is to stand on the page.
+struct Found {
+    subject: Subject,
+    cases: Option<(String, Review)>,
+    quiz: Option<Quiz>,
+    overlaps: Overlaps,
+    budget: Budget,
+}
+
+/// Finds it out.
+fn made(options: &Report, progress: &ProgressLine) -> Result<Found, Unusable> {
     let budget = terminal::budget(&options.limits);
+    let subject = subject(options, progress, budget.clone())?;
+    let cases = options.cases.as_deref().map(|path| {
+        let how = crate::cases::Options {
+            jobs: options.threads.number(),
+            budget: budget.clone(),
+            progress,
+        };
+        let review = cases::review(subject.ruleset(), path, &how)?;
+        Ok::<_, Unusable>((files::name(path), review))
+    });
+    let cases = cases.transpose()?;
+    let ruleset = subject.ruleset();
+    let asked = options
+        .quiz
+        .map(|count| options.choice.request(ruleset, count));
+    let quiz = asked
+        .transpose()?
+        .map(|asked| quiz(ruleset, &asked, &budget));
+    let overlaps = overlaps(ruleset, &budget);
+    Ok(Found {
+        subject,
+        cases,
+        quiz,
+        overlaps,
+        budget,
+    })
+}
+
+fn subject(options: &Report, progress: &ProgressLine, budget: Budget) -> Result<Subject, Unusable> {
     let asked = analysis::Options {
         jobs: options.threads.number(),
         budget,
@@ -133,8 +194,15 @@ fn made(options: &Report, progress: &ProgressLine) -> Result<Subject, Unusable> 
     }
     let layered = vet::drafts(&options.rules, &options.amendment)?;
     has_scenarios(&layered.base.ruleset, &asked)?;
+    let book = options.cases.as_deref();
+    let book = book.map(|path| cases::all(&layered.base.ruleset, path));
+    let book = book.transpose()?;
     let found = vet::vetted(&layered, &asked);
-    let found = found.map_err(|problems| Unusable::Problems(layered.sources.clone(), problems))?;
+    let mut found =
+        found.map_err(|problems| Unusable::Problems(layered.sources.clone(), problems))?;
+    if let Some(book) = &book {
+        found.0 = found.0.with_cases(book, &asked.budget);
+    }
     Ok(Subject::Drafts(Box::new(layered), Box::new(found)))
 }
 
@@ -145,31 +213,72 @@ fn has_scenarios(ruleset: &Ruleset, asked: &analysis::Options<'_>) -> Result<(),
     }
 }
 
-fn written(options: &Report, found: &Subject) -> Result<Ending, Failure> {
-    let ruleset = found.ruleset();
+fn written(options: &Report, found: &Found) -> Result<Ending, Failure> {
+    let subject = &found.subject;
+    let ruleset = subject.ruleset();
     let files_of_rules = options.rules.with.len().saturating_add(1);
     let text = whole_text(&ruleset.sources, files_of_rules);
-    let draft = found.draft();
+    let draft = subject.draft();
+    let cases = found.cases.as_ref();
+    let cases = cases.map(|(file, review)| CaseBook { file, review });
+    let named: Vec<String> = options.chart.iter().cloned().collect();
+    let dimensions = ruling::dimensions(ruleset, &named)?;
+    let order = dimensions.first().map(|dimension| {
+        let order = order(ruleset, *dimension, &found.budget);
+        (*dimension, order)
+    });
+    let decision = order.as_ref().map(|(dimension, order)| Decision {
+        dimension: *dimension,
+        order: match order {
+            Ok((chart, protocol)) => Ok((chart, protocol)),
+            Err(reason) => Err(reason),
+        },
+    });
     let page = html::page(&Book {
         ruleset,
-        warnings: found.warnings(),
-        checked: found.checked(),
+        warnings: subject.warnings(),
+        checked: subject.checked(),
         date: options.date.as_deref(),
         fingerprint: &proof::digest(text.as_bytes()),
-        besides: Besides { draft },
+        besides: Besides {
+            draft,
+            cases,
+            quiz: found.quiz.as_ref(),
+            decision,
+            overlaps: Some(&found.overlaps),
+        },
     });
     let page = page.map_err(|error| Failure(format!("the page can't be made: {error}")))?;
     let mut inputs = options.rules.files();
-    inputs.extend(options.amendment.iter().map(PathBuf::as_path));
+    let besides = options.amendment.iter().chain(&options.cases);
+    inputs.extend(besides.map(PathBuf::as_path));
     files::deliver(&page, Some(&options.output), &inputs)?;
-    let mut verdicts = found.checked().verdicts.iter();
+    let mut verdicts = subject.checked().verdicts.iter();
     let open = verdicts.any(|verdict| matches!(verdict.outcome, Outcome::Undecided(_)))
-        || draft.is_some_and(|draft| draft.vetted.is_open());
+        || draft.is_some_and(|draft| draft.vetted.is_open())
+        || cases.is_some_and(|book| book.review.open)
+        || found.quiz.as_ref().is_some_and(is_short)
+        || found.overlaps.open > 0
+        || decision.is_some_and(|decision| decision.order.is_err());
     Ok(if open {
         Ending::Undecided
     } else {
         Ending::InOrder
     })
+}
+
+/// The order of questions that leads to the ruling on a dimension.
+fn order<'r>(
+    ruleset: &'r Ruleset,
+    dimension: DimensionId,
+    budget: &Budget,
+) -> Result<(Chart<'r>, Protocol), Reason> {
+    let mut chart = scenario::chart(ruleset, &[dimension], budget)?;
+    let outlook = chart.outlook(&Established::nothing(ruleset.attributes.len()));
+    let stop = || budget.exhausted().is_some();
+    let found = chart.protocol(&outlook, &stop);
+    let found = found.ok_or_else(|| budget.exhausted().unwrap_or(Reason::TooLarge))?;
+    Ok((chart, found))
 }
 
 /// The texts of the first so many files, one behind the other.

@@ -92,7 +92,7 @@ pub(super) fn run(options: &Ruling) -> Result<Ending, Failure> {
 }
 
 /// The dimensions named, or all that are announced.
-fn dimensions(ruleset: &Ruleset, names: &[String]) -> Result<Vec<DimensionId>, Failure> {
+pub(super) fn dimensions(ruleset: &Ruleset, names: &[String]) -> Result<Vec<DimensionId>, Failure> {
     if names.is_empty() {
         return Ok(scenario::announced(ruleset));
     }

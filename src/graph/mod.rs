@@ -11,9 +11,11 @@ mod dependents;
 mod effect;
 mod naming;
 mod network;
+mod overlaps;
 mod vary;
 
 pub use affected::{Affected, Change, Effect, affected};
 pub use dependents::Dependent;
 pub use naming::{Unnamed, named};
 pub use network::{CaseBook, Edge, Graph, Node, NodeId, Relation, Thing};
+pub use overlaps::{Overlaps, overlaps};

@@ -14,6 +14,7 @@ mod leaf;
 pub mod markdown;
 pub mod quiz;
 pub mod redline;
+mod reviewed;
 pub mod sarif;
 pub mod scenarios;
 mod story;

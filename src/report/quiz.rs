@@ -76,6 +76,12 @@ pub fn cards(ruleset: &Ruleset, quiz: &Quiz) -> Result<String, String> {
     String::from_utf8(bytes).map_err(|error| error.to_string())
 }
 
+/// What stands before the questions.
+pub(super) const HOW_TO_READ: &str = "What a question does not tell is as usual. Each part stands alone: it is the situation with the one change that it names, not with those of the parts before it.";
+
+/// What is cited where no clause rules.
+pub(super) const NOT_CITED: &str = "No clause: none rules on it here.";
+
 fn page(ruleset: &Ruleset, quiz: &Quiz, paper: Paper) -> Vec<Leaf> {
     let what = match paper {
         Paper::Key => "key to the questions",
@@ -86,9 +92,7 @@ fn page(ruleset: &Ruleset, quiz: &Quiz, paper: Paper) -> Vec<Leaf> {
         Leaf::Quiet(caution(ruleset).join(" ")),
     ];
     if paper.has_sheet() && !quiz.questions.is_empty() {
-        page.push(Leaf::Paragraph(
-            "What a question does not tell is as usual. Each part stands alone: it is the situation with the one change that it names, not with those of the parts before it.".to_owned(),
-        ));
+        page.push(Leaf::Paragraph(HOW_TO_READ.to_owned()));
         for (index, question) in quiz.questions.iter().enumerate() {
             sheet(ruleset, &mut page, index + 1, question);
         }
@@ -204,7 +208,8 @@ pub(super) fn offered<'q>(
     })
 }
 
-fn about(ruleset: &Ruleset, clauses: &[ClauseId]) -> String {
+/// The clauses that a question is about.
+pub(super) fn about(ruleset: &Ruleset, clauses: &[ClauseId]) -> String {
     if clauses.is_empty() {
         "no clause".to_owned()
     } else {
@@ -214,7 +219,7 @@ fn about(ruleset: &Ruleset, clauses: &[ClauseId]) -> String {
 
 fn cites(ruleset: &Ruleset, cited: &[ClauseId]) -> String {
     if cited.is_empty() {
-        "No clause: none rules on it here.".to_owned()
+        NOT_CITED.to_owned()
     } else {
         let names: Vec<String> = cited
             .iter()

@@ -4,8 +4,8 @@ use super::clause_title;
 use super::excerpt::{self, ExcerptLine};
 use super::pieces::{Links, Piece, clause_anchor};
 use crate::analysis::{Checked, Cover, Finding};
-use crate::logic::Scenario;
-use crate::model::{ClauseId, Ruleset, Severity};
+use crate::logic::Code;
+use crate::model::{AttributeId, ClauseId, Ruleset, Severity};
 use crate::report::condition::factored;
 use crate::report::story::{self, Story};
 use crate::report::{explain, words};
@@ -176,7 +176,10 @@ fn card(
         excerpt,
         more_places,
         story: story::told(ruleset, finding),
-        facts: finding.scenario.as_ref().map_or_else(String::new, facts),
+        facts: finding
+            .scenario
+            .as_ref()
+            .map_or_else(String::new, |scenario| facts(scenario.facts())),
         common: links.condition_words(&general.common),
         whenever: general
             .each
@@ -228,13 +231,17 @@ fn rulings(ruleset: &Ruleset, links: &Links<'_>, finding: &Finding) -> Vec<(Clau
     .collect()
 }
 
-/// The facts as a list of attribute and code, by index.
-fn facts(scenario: &Scenario) -> String {
-    let mut out = String::from("[");
-    for (index, (attribute, code)) in scenario.facts().enumerate() {
-        let comma = if index == 0 { "" } else { "," };
-        let _ = write!(out, "{comma}[{},\"{}\"]", attribute.index(), code.0);
+/// Facts as a list of attribute and code, as the place where cases are tried takes them; empty where
+/// there are none.
+pub(super) fn facts(all: impl Iterator<Item = (AttributeId, Code)>) -> String {
+    let mut out = String::new();
+    for (attribute, code) in all {
+        let before = if out.is_empty() { '[' } else { ',' };
+        // Writing to a string can't fail.
+        let _ = write!(out, "{before}[{},\"{}\"]", attribute.index(), code.0);
     }
-    out.push(']');
+    if !out.is_empty() {
+        out.push(']');
+    }
     out
 }

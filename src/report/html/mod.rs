@@ -6,6 +6,8 @@
 //! finding is told is decided here; what it is, elsewhere.
 
 mod cards;
+mod cases;
+mod chart;
 mod draft;
 mod excerpt;
 mod facts;
@@ -13,31 +15,39 @@ mod matrix;
 mod network;
 mod numbers;
 mod pieces;
+mod quiz;
 mod rules;
 mod try_data;
 
+pub use cases::CaseBook;
+pub use chart::Decision;
 pub use draft::Draft;
 
 use super::caution::caution;
 use super::tally::{self, Part, Standing, Tally};
 use super::{text, text_capital, words};
 use crate::analysis::Checked;
+use crate::graph::Overlaps;
 use crate::labels;
 use crate::model::{Ruleset, Severity};
 use crate::problem::Problem;
+use crate::quiz::Quiz;
 use crate::source::Sources;
 use askama::Template;
 use cards::{Card, Group};
+use cases::CasesView;
+use chart::ChartView;
 use draft::DraftView;
 use facts::Glossary;
 use matrix::Matrix;
 use numbers::Strip;
 use pieces::Piece;
+use quiz::QuizView;
 use rules::Item;
 use std::fmt;
 
 /// What a page is made from.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy)]
 pub struct Book<'a> {
     /// The ruleset.
     pub ruleset: &'a Ruleset,
@@ -54,10 +64,18 @@ pub struct Book<'a> {
 }
 
 /// What stands on a page where it is asked for.
-#[derive(Clone, Copy, Debug, Default)]
+#[derive(Clone, Copy, Default)]
 pub struct Besides<'a> {
     /// A draft that is vetted.
     pub draft: Option<Draft<'a>>,
+    /// A case book that was held against the text.
+    pub cases: Option<CaseBook<'a>>,
+    /// Questions and their key.
+    pub quiz: Option<&'a Quiz>,
+    /// The order of questions that leads to a ruling.
+    pub decision: Option<Decision<'a>>,
+    /// The clauses that overlap.
+    pub overlaps: Option<&'a Overlaps>,
 }
 
 /// Why a page could not be made.
@@ -115,16 +133,24 @@ pub fn page(book: &Book<'_>) -> Result<String, Unmade> {
         rules: rules::items(ruleset, &cards),
         principles: rules::principles(ruleset, &cards),
         strips: numbers::strips(ruleset, &cards),
-        matrix: matrix::matrix(ruleset, &cards),
+        matrix: matrix::matrix(
+            ruleset,
+            &cards,
+            book.besides.overlaps.unwrap_or(&Overlaps::default()),
+        ),
         glossary: Glossary::new(ruleset),
         remarks: remarks(book),
         caution: caution(ruleset),
         draft: book.besides.draft.map(|draft| draft::view(&draft, &cards)),
+        cases: book.besides.cases.map(|book| cases::view(ruleset, &book)),
+        quiz: book.besides.quiz.map(|quiz| quiz::view(ruleset, quiz)),
+        chart: book.besides.decision.map(|it| chart::view(ruleset, &it)),
         groups: &groups,
         style: include_str!("style.css"),
         ruling: include_str!("ruling.js"),
         script: include_str!("page.js"),
         network: include_str!("network.js"),
+        quiz_script: include_str!("quiz.js"),
         data: &data,
         network_data: &network_data,
     };
@@ -153,6 +179,9 @@ struct Page<'a> {
     counts: Vec<Figure>,
     gravest: Vec<&'a Card>,
     draft: Option<DraftView>,
+    cases: Option<CasesView>,
+    quiz: Option<QuizView>,
+    chart: Option<ChartView>,
     groups: &'a [Group],
     rules: Vec<Item>,
     principles: Vec<rules::Principle>,
@@ -166,6 +195,7 @@ struct Page<'a> {
     ruling: &'static str,
     script: &'static str,
     network: &'static str,
+    quiz_script: &'static str,
     data: &'a str,
     network_data: &'a str,
 }

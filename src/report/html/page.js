@@ -12,6 +12,13 @@
   const counted = (number, one, many) => (number === 1 ? "1 " + one : number + " " + (many || one + "s"));
   document.documentElement.classList.add("scripted");
 
+  // Whatever a link leads to is unfolded.
+  const unfold = () => {
+    let around = location.hash.length > 1 ? $(decodeURIComponent(location.hash.slice(1))) : null;
+    while ((around = around && around.parentElement.closest("details"))) around.open = true;
+  };
+  window.addEventListener("hashchange", unfold);
+
   // What is folded on the screen is printed.
   let unfolded = [];
   window.addEventListener("beforeprint", () => {

@@ -29,6 +29,7 @@ pub use graph::graph;
 pub use look::{Colours, Detail, Drawing, Look};
 pub use problem::{problems, warnings};
 pub use proof::{rechecked, recorded};
+pub(super) use protocol::opening as protocol_opening;
 pub use protocol::{protocol, protocol_markdown};
 pub use ruling::ruling;
 pub use vetted::vetted;

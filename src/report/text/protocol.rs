@@ -19,7 +19,8 @@ pub fn protocol(chart: &Chart<'_>, outlook: &Outlook, protocol: &Protocol, look:
     super::title(&mut page, ruleset);
     page.paragraph(0, "The order of questions", Tone::Strong);
     page.gap();
-    for words in opening(chart, outlook, protocol, &key) {
+    let established = established(chart, outlook).into_iter();
+    for words in established.chain(opening(chart, protocol, &key)) {
         page.paragraph(0, &words, Tone::Plain);
     }
     for (number, step) in (1..).zip(&key.steps) {
@@ -49,7 +50,8 @@ pub fn protocol_markdown(chart: &Chart<'_>, outlook: &Outlook, protocol: &Protoc
         ),
         String::new(),
     ];
-    for words in opening(chart, outlook, protocol, &key) {
+    let established = established(chart, outlook).into_iter();
+    for words in established.chain(opening(chart, protocol, &key)) {
         lines.push(escaped(&words));
         lines.push(String::new());
     }
@@ -75,14 +77,17 @@ pub fn protocol_markdown(chart: &Chart<'_>, outlook: &Outlook, protocol: &Protoc
     lines.join("\n") + "\n"
 }
 
-/// What is to be said before the first question.
-fn opening(chart: &Chart<'_>, outlook: &Outlook, protocol: &Protocol, key: &Key) -> Vec<String> {
+/// What is established before the first question.
+fn established(chart: &Chart<'_>, outlook: &Outlook) -> Option<String> {
+    let facts = outlook.facts();
+    let told = narration::tell(chart.ruleset(), facts, None);
+    (!facts.is_empty()).then(|| format!("Established: {}", told.sentences.join(" ")))
+}
+
+/// How many questions there are, and what is ruled whatever the answers.
+pub(in crate::report) fn opening(chart: &Chart<'_>, protocol: &Protocol, key: &Key) -> Vec<String> {
     let ruleset = chart.ruleset();
     let mut said = Vec::new();
-    if !outlook.facts().is_empty() {
-        let told = narration::tell(ruleset, outlook.facts(), None);
-        said.push(format!("Established: {}", told.sentences.join(" ")));
-    }
     if let Some(verdict) = key.settled {
         said.push(format!(
             "There is nothing to ask: {}",
