@@ -18,6 +18,7 @@ use evenhand::solve::Budget;
 use evenhand::source::{Source, Sources};
 use proptest::prelude::*;
 use std::collections::BTreeSet;
+use std::fmt::Write;
 
 fn when(ruleset: &Ruleset, words: &str) -> When {
     let mut sources = Sources::default();
@@ -387,6 +388,164 @@ clauses:
         );
         check("force is not firm", &["force is not firm"]);
         check("force is hard or force is full", &["force at least hard"]);
+    }
+}
+
+/// Values that the background rules out beside the rest of a line are not told where that takes fewer
+/// words.
+mod values {
+    use super::*;
+
+    const ATTRIBUTES: [(&str, &str, &[&str]); 3] = [
+        ("act", "choice", &["none", "strike", "grab"]),
+        ("target", "choice", &["none", "head", "neck", "arm"]),
+        ("force", "scale", &["light", "firm", "full"]),
+    ];
+
+    fn rules(never: &[(usize, usize, usize, usize)]) -> String {
+        let mut text = String::from("ruleset: Acts\nattributes:\n");
+        for (name, kind, values) in ATTRIBUTES {
+            let _ = writeln!(text, "  {name}: {{{kind}: [{}]}}", values.join(", "));
+        }
+        text.push_str("background:\n  - never: act is none and target is not none\n");
+        for (one, value, other, beside) in never {
+            let said = |attribute: usize, value: usize| {
+                let (name, _, values) = ATTRIBUTES[attribute % 3];
+                format!("{name} is {}", values[value % values.len()])
+            };
+            let (one, other) = (said(*one, *value), said(*other, *beside));
+            let _ = writeln!(text, "  - never: {one} and {other}");
+        }
+        text.push_str(
+            "rulings:\n  score: {choice: [none, full], otherwise: none}\nclauses:\n  - id: \"1\"\n    when: target is neck\n    ruling: {score: full}\n",
+        );
+        text
+    }
+
+    /// Every way to say which values are meant, by single words, lists and the contrary of both.
+    fn ways(name: &str, values: &[&str]) -> Vec<String> {
+        let mut ways = Vec::new();
+        for value in values {
+            // Of a scale it is said from where and up to where.
+            let contrary = if name == "force" {
+                "at least"
+            } else {
+                "is not"
+            };
+            ways.push(format!("{name} is {value}"));
+            ways.push(format!("{name} {contrary} {value}"));
+            if name == "force" {
+                ways.push(format!("{name} at most {value}"));
+            }
+        }
+        for chosen in 1..1usize << values.len() {
+            let listed = values.iter().enumerate();
+            let listed = listed.filter(|(at, _)| chosen >> at & 1 == 1);
+            let listed: Vec<&str> = listed.map(|(_, value)| *value).collect();
+            if listed.len() > 1 {
+                ways.push(format!("{name} is one of ({})", listed.join(", ")));
+                ways.push(format!("{name} is not one of ({})", listed.join(", ")));
+            }
+        }
+        ways
+    }
+
+    fn no_fewer_words_mean_the_same(ruleset: &Ruleset, said: &str) {
+        let all: Vec<_> = outcomes(ruleset).map(|(it, _)| it).collect();
+        let meant = |words: &str| -> Vec<bool> {
+            let line = lines::line(ruleset, words);
+            all.iter().map(|it| line.holds(ruleset, it)).collect()
+        };
+        let whole = meant(said);
+        let parts: Vec<&str> = said.split(" and ").collect();
+        for (at, part) in parts.iter().enumerate() {
+            let name = part.split(' ').next().unwrap();
+            let (_, _, values) = ATTRIBUTES.iter().find(|(it, ..)| *it == name).unwrap();
+            // A single value is what a reader looks for, however long its name.
+            if values
+                .iter()
+                .any(|value| *part == format!("{name} is {value}"))
+            {
+                continue;
+            }
+            for way in ways(name, values) {
+                let mut other = parts.clone();
+                other[at] = &way;
+                let other = other.join(" and ");
+                let fewer = other.chars().count() < said.chars().count();
+                assert!(!fewer || meant(&other) != whole, "{said}: {other}");
+            }
+        }
+    }
+
+    #[test]
+    fn a_value_that_cannot_be_there_is_not_told() {
+        let ruleset = load_text("acts.yaml", &rules(&[])).unwrap();
+        let lines = exact_lines(&ruleset, "act is strike and target is one of (none, neck)");
+        assert_eq!(lines, ["act is strike and target is one of (none, neck)"]);
+        let never = [(0, 1, 1, 0), (0, 2, 1, 0)];
+        let ruleset = load_text("acts.yaml", &rules(&never)).unwrap();
+        let asked = "act is not none and target is one of (none, neck)";
+        assert_eq!(exact_lines(&ruleset, asked), ["target is neck"]);
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(120))]
+
+        #[test]
+        fn no_line_lists_what_it_need_not(
+            never in prop::collection::vec((0..3usize, 0..4usize, 0..3usize, 0..4usize), 1..7),
+            wanted in prop::collection::vec((0..3usize, 0..4usize, 0..3usize), 1..14),
+        ) {
+            let Ok(ruleset) = load_text("acts.yaml", &rules(&never)) else { return Ok(()) };
+            let wanted = wanted.iter().map(|(act, target, force)| {
+                let values = [*act, *target, *force];
+                let parts = ATTRIBUTES.iter().zip(values);
+                let parts = parts.map(|((name, _, all), value)| format!("{name} is {}", all[value]));
+                format!("({})", parts.collect::<Vec<_>>().join(" and "))
+            });
+            let wanted = wanted.collect::<Vec<_>>().join(" or ");
+            for line in exact_lines(&ruleset, &wanted) {
+                if line != "always" {
+                    no_fewer_words_mean_the_same(&ruleset, &line);
+                }
+            }
+        }
+    }
+}
+
+/// Of an item of a list that must not be there it is said that it is not.
+#[test]
+fn one_item_that_is_not_there_is_told_plainly() {
+    let ruleset = load_text(
+        "items.yaml",
+        "ruleset: Items
+attributes:
+  target: {several: [head, neck, arm]}
+rulings:
+  score: {choice: [none, full], otherwise: none}
+clauses:
+  - id: \"1\"
+    when: target includes head
+    ruling: {score: full}
+",
+    )
+    .unwrap();
+    for (asked, said) in [
+        (
+            "target includes none of (head)",
+            "not (target includes head)",
+        ),
+        (
+            "target includes neck and target includes none of (head)",
+            "target includes neck and not (target includes head)",
+        ),
+        (
+            "target includes none of (head, neck)",
+            "target includes none of (head, neck)",
+        ),
+    ] {
+        assert_eq!(exact_lines(&ruleset, asked), [said], "{asked}");
     }
 }
 

@@ -156,6 +156,7 @@ impl Covering<'_, '_, '_> {
             cells += chosen.len().min(layer.cells - chosen.len());
         }
         parts += line.named.len();
+        cells += line.named.len();
         let words = self.diagrams.line_text(line, self.wanted.vocabulary);
         (parts, cells, words.chars().count())
     }

@@ -8,6 +8,7 @@
 
 mod cover;
 mod naming;
+mod values;
 mod vocabulary;
 mod widen;
 mod words;
@@ -80,9 +81,11 @@ impl Diagrams<'_> {
         for line in chosen.lines {
             // Names are a favour: without them the line is as right.
             let left = self.set_aside(NAMING);
-            let named = self.name_parts(&line, within, wanted);
+            let line = self.in_fewest_words(&line, within, wanted).unwrap_or(line);
+            let named = self.name_parts(&line, within, wanted).unwrap_or(line);
+            let short = self.in_fewest_words(&named, within, wanted);
             self.take_up(left);
-            lines.push(named.unwrap_or(line));
+            lines.push(short.unwrap_or(named));
         }
         let lines = self.gather_items(lines);
         // What was put together from parts is proved as a whole.

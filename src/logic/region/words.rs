@@ -6,7 +6,6 @@ use crate::logic::diagram::Diagrams;
 use crate::logic::layers::{Layer, Part};
 use crate::model::{AttributeId, AttributeKind, NumberRange, Origin};
 use std::collections::BTreeMap;
-use std::fmt::Write as _;
 use std::sync::Arc;
 
 impl Diagrams<'_> {
@@ -247,7 +246,6 @@ fn several_text(
         .filter(|(_, present)| !**present)
         .map(|(item, _)| *item)
         .collect();
-    let mut text = String::new();
     if items.len() == names.len() && !names.is_empty() {
         return Some(match present.as_slice() {
             [] => format!("{name} is empty"),
@@ -255,19 +253,24 @@ fn several_text(
             _ => format!("{name} is only ({})", list(&names, &present)),
         });
     }
-    let mut add = |words: String| {
-        let joint = if text.is_empty() { "" } else { " and " };
-        // Writing to a string cannot fail.
-        let _ = write!(text, "{joint}{name} includes {words}");
-    };
+    let mut parts = Vec::new();
     match present.as_slice() {
         [] => {}
-        [_] => add(list(&names, &present)),
-        _ => add(format!("all of ({})", list(&names, &present))),
+        [_] => parts.push(format!("{name} includes {}", list(&names, &present))),
+        _ => parts.push(format!(
+            "{name} includes all of ({})",
+            list(&names, &present)
+        )),
     }
-    if !absent.is_empty() {
-        add(format!("none of ({})", list(&names, &absent)));
+    match absent.as_slice() {
+        [] => {}
+        [_] => parts.push(format!("not ({name} includes {})", list(&names, &absent))),
+        _ => parts.push(format!(
+            "{name} includes none of ({})",
+            list(&names, &absent)
+        )),
     }
+    let text = parts.join(" and ");
     if text.is_empty() && asked == Some(true) {
         return Some(format!("({name} is empty or {name} is not empty)"));
     }
