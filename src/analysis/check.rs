@@ -184,6 +184,10 @@ fn check_here(ruleset: &Ruleset, options: &Options<'_>) -> Checked {
     } = run;
     let idle_accepted = accepted::accept(ruleset, &mut findings, &verdicts);
     findings.sort_by_key(|finding| (finding.severity, finding.kind));
+    let mendable = match options.repairs {
+        Repairs::LeftOut => repair::mendable(&findings),
+        Repairs::Offered => 0,
+    };
     let repairs_left = match options.repairs {
         Repairs::LeftOut => 0,
         Repairs::Offered => repair::offer(
@@ -199,6 +203,7 @@ fn check_here(ruleset: &Ruleset, options: &Options<'_>) -> Checked {
         findings,
         verdicts,
         idle_accepted,
+        mendable,
         repairs_left,
     }
 }

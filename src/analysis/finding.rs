@@ -143,6 +143,8 @@ pub struct Checked {
     pub verdicts: Vec<Verdict>,
     /// Entries of `accepted` (by index) that cover no finding.
     pub idle_accepted: Vec<usize>,
+    /// Findings for which repairs can be looked for, where they were left out.
+    pub mendable: usize,
     /// How many findings there are of which no repair was looked for, though others of their kind were
     /// looked into.
     pub repairs_left: usize,

@@ -96,6 +96,13 @@ pub(super) fn offer(
     left + cut_short.len()
 }
 
+/// How many findings are of a kind for which repairs can be looked for.
+pub(super) fn mendable(findings: &[Finding]) -> usize {
+    let all = findings.iter();
+    all.filter(|finding| candidates::is_looked_for(finding))
+        .count()
+}
+
 /// The clauses that never count, and without which some ruling would be another all the same: they
 /// keep others from counting.
 fn never_counting(inquiry: &mut Inquiry<'_, '_>, seen: &[Seen]) -> Vec<ClauseId> {

@@ -25,8 +25,16 @@ pub(super) fn write(page: &mut Page<'_>, ruleset: &Ruleset, checked: &Checked) {
     page.row(0, "Caution", &caution(ruleset).join(" "), Tone::Quiet);
 }
 
-/// Says of how many findings no repair was looked for.
+/// Says how to look for repairs, or of how many findings none was looked for.
 fn mending(page: &mut Page<'_>, checked: &Checked) {
+    if checked.mendable > 0 {
+        let words = format!(
+            "evenhand check RULESET --repairs FILE tries what would mend {} and writes it as a draft amendment",
+            words::counted(checked.mendable, "finding")
+        );
+        page.row(0, "Mend", &words, Tone::Quiet);
+        page.gap();
+    }
     if checked.repairs_left > 0 {
         let words = format!(
             "of {} no repair was looked for: mend the first ones, and check again",
