@@ -152,3 +152,34 @@ proptest! {
         }
     }
 }
+
+/// A promise too many hides no mistake in the first.
+#[test]
+fn what_is_wrong_within_a_promise_is_told_beside_a_second_one() {
+    let text = "\
+ruleset: Two promises
+attributes:
+  side: {label: the side, choice: [left, right]}
+rulings:
+  penalty: {scale: [none, caution]}
+clauses:
+  - {id: \"1\", when: side is left, ruling: {penalty: none}}
+principles:
+  - {id: P1, whenever: sied is left, expect: penalty is nnone, impartial_to: side}
+";
+    let refused = evenhand::load::load("two.yaml", text).unwrap_err();
+    let mut told: Vec<&str> = refused
+        .problems
+        .iter()
+        .map(|problem| problem.headline.as_str())
+        .collect();
+    told.sort_unstable();
+    assert_eq!(
+        told,
+        [
+            "`nnone` is not a value of `penalty`",
+            "`sied` is not a name in this ruleset",
+            "a principle has both `whenever` and `impartial_to`",
+        ]
+    );
+}

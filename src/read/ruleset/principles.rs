@@ -83,9 +83,8 @@ impl Reader<'_> {
             );
             return None;
         };
-        let mut fine = true;
+        // What is wrong with the promise itself is told besides.
         if let Some((other, _)) = opened.next() {
-            fine = false;
             let problem = Problem::error(
                 other.key.span,
                 format!(
@@ -101,7 +100,6 @@ impl Reader<'_> {
             let companions = PROMISES.iter().flat_map(|(_, with)| with.iter());
             for companion in companions.filter(|key| !with.contains(key)) {
                 if let Some(entry) = fields.entry(companion) {
-                    fine = false;
                     let problem = Problem::error(
                         entry.key.span,
                         format!("`{companion}` does not go with `{}`", first.key.words),
@@ -113,7 +111,7 @@ impl Reader<'_> {
                 }
             }
         }
-        let promise = match first.key.words.as_str() {
+        match first.key.words.as_str() {
             "whenever" => self.expectation(fields),
             "impartial_to" => {
                 let names = self.words_list(&first.value, "`impartial_to`", Content::Word);
@@ -139,8 +137,7 @@ impl Reader<'_> {
                     gain: gain?,
                 })
             }
-        };
-        promise.filter(|_| fine)
+        }
     }
 
     fn expectation(&mut self, fields: &Fields<'_>) -> Option<PromiseDraft> {
