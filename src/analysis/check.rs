@@ -184,19 +184,13 @@ fn check_here(ruleset: &Ruleset, options: &Options<'_>) -> Checked {
     } = run;
     let idle_accepted = accepted::accept(ruleset, &mut findings, &verdicts);
     findings.sort_by_key(|finding| (finding.severity, finding.kind));
-    let mendable = match options.repairs {
-        Repairs::LeftOut => repair::mendable(&findings),
-        Repairs::Offered => 0,
-    };
-    let repairs_left = match options.repairs {
-        Repairs::LeftOut => 0,
-        Repairs::Offered => repair::offer(
-            &mut inquiry,
-            &mut findings,
-            &verdicts,
-            &seen,
-            options.progress,
-        ),
+    let (mendable, repairs_left) = match options.repairs {
+        Repairs::LeftOut => (repair::mendable(&findings), 0),
+        Repairs::Offered => {
+            let progress = options.progress;
+            let left = repair::offer(&mut inquiry, &mut findings, &verdicts, &seen, progress);
+            (0, left)
+        }
     };
     Checked {
         space,

@@ -10,8 +10,7 @@
 use super::finding::Finding;
 use super::words;
 use crate::model::{
-    AttributeId, AttributeKind, ClauseId, Condition, ConditionKind, Kind, Meaning, NumberRange,
-    Ruleset, Test, Unit,
+    AttributeId, AttributeKind, ClauseId, Condition, Kind, Meaning, NumberRange, Ruleset, Unit,
 };
 use crate::read;
 use crate::read::draft::{Comparison, Expr, ExprKind, Operand, Sum};
@@ -48,26 +47,17 @@ struct Edge {
 pub(super) fn find(ruleset: &Ruleset) -> Vec<Finding> {
     let mut edges: BTreeMap<(AttributeId, i64), Vec<Edge>> = BTreeMap::new();
     for (clause, condition) in conditions(ruleset) {
-        condition.each_part(&mut |part| {
-            if let ConditionKind::Fact {
-                test:
-                    Test::Within {
-                        attribute,
-                        low,
-                        high,
-                    },
-                ..
-            } = &part.kind
-                && let AttributeKind::Number(range) = &ruleset[*attribute].kind
+        condition.each_range(&mut |span, attribute, low, high| {
+            if let AttributeKind::Number(range) = &ruleset[attribute].kind
                 && is_measured(range)
             {
-                let name = &ruleset[*attribute].name;
-                let (lower, upper) = ends(ruleset, part.span, name);
-                for (named, cut) in [(lower, low.saturating_sub(1)), (upper, *high)] {
+                let name = &ruleset[attribute].name;
+                let (lower, upper) = ends(ruleset, span, name);
+                for (named, cut) in [(lower, low.saturating_sub(1)), (upper, high)] {
                     if cut >= 0 && cut < range.steps {
-                        edges.entry((*attribute, cut)).or_default().push(Edge {
+                        edges.entry((attribute, cut)).or_default().push(Edge {
                             named,
-                            span: part.span,
+                            span,
                             clause,
                         });
                     }

@@ -41,30 +41,17 @@ pub(super) fn amounts(
     index: usize,
     quantity: &Quantity,
 ) -> Result<Amounts, Reason> {
+    let spans = named_at(ruleset, index);
     let mut compared: BTreeSet<AttributeId> = BTreeSet::new();
     let mut summed = false;
-    for condition in conditions(ruleset) {
-        let spans: BTreeSet<Span> = quantities_named(ruleset, condition)
-            .into_iter()
-            .filter(|(known, _)| *known == index)
-            .map(|(_, span)| span)
-            .collect();
-        condition.each_part(&mut |part| {
-            if let ConditionKind::Fact { test, .. } = &part.kind
-                && spans.contains(&part.span)
-            {
-                match test {
-                    Test::Within { attribute, .. } => {
-                        compared.insert(*attribute);
-                    }
-                    Test::Linear(_) => summed = true,
-                    _ => {}
-                }
-            }
-        });
-    }
+    each_test(ruleset, &spans, &mut |test| match test {
+        Test::Within { attribute, .. } => {
+            compared.insert(*attribute);
+        }
+        Test::Linear(_) => summed = true,
+        _ => {}
+    });
     if summed {
-        let spans = named_at(ruleset, index);
         return any_amount(ruleset, index, &spans).map(Amounts::Range);
     }
     let mut steps_of: Vec<(AttributeId, BTreeSet<i64>)> = Vec::new();
@@ -77,23 +64,9 @@ pub(super) fn amounts(
             steps.extend(0..=range.steps);
         }
         for condition in conditions(ruleset) {
-            condition.each_part(&mut |part| {
-                if let ConditionKind::Fact {
-                    test:
-                        Test::Within {
-                            attribute,
-                            low,
-                            high,
-                        },
-                    ..
-                } = &part.kind
-                    && attribute == id
-                {
-                    for end in [*low, *high] {
-                        steps.extend(
-                            (end - 2..=end + 2).filter(|it| (0..=range.steps).contains(it)),
-                        );
-                    }
+            condition.each_range(&mut |_, attribute, low, high| {
+                for end in [low, high].into_iter().filter(|_| attribute == *id) {
+                    steps.extend((end - 2..=end + 2).filter(|it| (0..=range.steps).contains(it)));
                 }
             });
         }
@@ -111,7 +84,6 @@ pub(super) fn amounts(
         }
     }
     found.extend(own);
-    let spans = named_at(ruleset, index);
     // An amount that the file could not have (off the step, splitting a top value) is none.
     let mut trial = ruleset.clone();
     found.retain(|(number, unit)| {
@@ -144,6 +116,19 @@ fn named_at(ruleset: &Ruleset, index: usize) -> BTreeSet<Span> {
         .collect()
 }
 
+/// Visits what is compared at these places.
+fn each_test(ruleset: &Ruleset, spans: &BTreeSet<Span>, visit: &mut impl FnMut(&Test)) {
+    for condition in conditions(ruleset) {
+        condition.each_part(&mut |part| {
+            if let ConditionKind::Fact { test, .. } = &part.kind
+                && spans.contains(&part.span)
+            {
+                visit(test);
+            }
+        });
+    }
+}
+
 /// The range beyond whose ends no sum comes, on steps so fine that every amount is as good as one of
 /// them; within what the quantity is compared with directly.
 fn any_amount(
@@ -154,22 +139,14 @@ fn any_amount(
     let gave_up = |why: &str| Reason::GaveUp(format!("it stands in a sum, and {why}"));
     let (mut beside, mut direct): (BTreeSet<AttributeId>, BTreeSet<AttributeId>) =
         Default::default();
-    for condition in conditions(ruleset) {
-        condition.each_part(&mut |part| {
-            if let ConditionKind::Fact { test, .. } = &part.kind
-                && spans.contains(&part.span)
-            {
-                match test {
-                    Test::Within { attribute, .. } => {
-                        direct.insert(*attribute);
-                        beside.insert(*attribute);
-                    }
-                    Test::Linear(_) => beside.extend(test.attributes()),
-                    _ => {}
-                }
-            }
-        });
-    }
+    each_test(ruleset, spans, &mut |test| match test {
+        Test::Within { attribute, .. } => {
+            direct.insert(*attribute);
+            beside.insert(*attribute);
+        }
+        Test::Linear(_) => beside.extend(test.attributes()),
+        _ => {}
+    });
     let ranges = |ids: &BTreeSet<AttributeId>| -> Vec<NumberRange> {
         let kinds = ids.iter().map(|id| &ruleset[*id].kind);
         kinds

@@ -63,6 +63,25 @@ impl Condition {
             | ConditionKind::Term(_) => {}
         }
     }
+
+    /// Visits every comparison of one number with a range of its steps: where it stands, the number,
+    /// and the first and the last step.
+    pub fn each_range(&self, visit: &mut impl FnMut(Span, AttributeId, i64, i64)) {
+        self.each_part(&mut |part| {
+            if let ConditionKind::Fact {
+                test:
+                    Test::Within {
+                        attribute,
+                        low,
+                        high,
+                    },
+                ..
+            } = &part.kind
+            {
+                visit(part.span, *attribute, *low, *high);
+            }
+        });
+    }
 }
 
 /// The forms of a condition.
