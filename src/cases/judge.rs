@@ -3,10 +3,11 @@
 use super::book::{Case, Found, Ruled};
 use super::officials::{Difference, as_seen_by, differences};
 use super::text_says::{Possible, TextSays};
-use crate::logic::{Basis, Established, Evaluator, Outcome, Ruling};
+use crate::logic::{Basis, Ruling};
 use crate::model::{ClauseId, DimensionId, Ruleset};
 use crate::read::draft::WhenSeveral;
 use crate::solve::{Budget, Reason};
+use std::collections::BTreeMap;
 
 /// How what was ruled on one dimension stands to the text.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -98,14 +99,17 @@ impl Judged {
 pub struct Judge<'r> {
     ruleset: &'r Ruleset,
     text: TextSays<'r>,
+    clauses: BTreeMap<&'r str, ClauseId>,
 }
 
 impl<'r> Judge<'r> {
     /// Takes a ruleset.
     pub fn new(ruleset: &'r Ruleset, budget: Budget) -> Self {
+        let ids = (0..ruleset.clauses.len()).map(ClauseId::new);
         Judge {
             ruleset,
             text: TextSays::new(ruleset, budget),
+            clauses: ids.map(|id| (ruleset[id].id.as_str(), id)).collect(),
         }
     }
 
@@ -126,10 +130,11 @@ impl<'r> Judge<'r> {
         if case.found.ruled.is_empty() {
             for (name, official) in &case.officials {
                 let facts = as_seen_by(case, official, self.ruleset);
-                on.extend(self.held(Some(name), &facts, official));
+                let says = self.text.on(&facts);
+                on.extend(self.held(Some(name), &says, official));
             }
         } else {
-            on = self.held(None, &case.found.facts, &case.found);
+            on = self.held(None, &says, &case.found);
         }
         let differences = if case.officials.len() > 1 {
             differences(self.ruleset, &mut self.text, case)
@@ -152,14 +157,8 @@ impl<'r> Judge<'r> {
         }
     }
 
-    /// What was ruled, held against the text on some facts.
-    fn held(
-        &mut self,
-        by: Option<&String>,
-        facts: &Established,
-        found: &Found,
-    ) -> Vec<OnDimension> {
-        let says = self.text.on(facts);
+    /// What was ruled, held against what the text may say on the same facts.
+    fn held(&self, by: Option<&String>, says: &Possible, found: &Found) -> Vec<OnDimension> {
         let ruled = found.ruled.iter().map(|(dimension, ruled)| {
             let possible = says.on(*dimension);
             OnDimension {
@@ -178,23 +177,12 @@ impl<'r> Judge<'r> {
 
     /// What is wrong with the clauses that a ruling cited.
     fn cited(&self, found: &Found, says: &Possible) -> Vec<Cited> {
-        let outcome: Option<Outcome> = match &says.whole {
-            Some(scenario) if !found.clauses.is_empty() => {
-                Some(Evaluator::new(self.ruleset).outcome(scenario))
-            }
-            _ => None,
-        };
         let wrong = found.clauses.iter().filter_map(|id| {
-            let index = self
-                .ruleset
-                .clauses
-                .iter()
-                .position(|clause| clause.id == *id);
-            let Some(index) = index else {
+            let Some(clause) = self.clauses.get(id.as_str()).copied() else {
                 return Some(Cited::Gone(id.clone()));
             };
-            let (clause, outcome) = (ClauseId::new(index), outcome.as_ref()?);
-            if !outcome.in_force.contains(index) {
+            let outcome = says.outcome.as_ref()?;
+            if !outcome.in_force.contains(clause.index()) {
                 return Some(Cited::NotInForce(clause));
             }
             let mut ruled = self.ruleset[clause].rulings.iter().map(|(on, _)| *on);

@@ -7,8 +7,7 @@ use super::book::{Case, Ruled};
 use crate::logic::{Code, attributes_read, dimensions_read, with_askers};
 use crate::model::{AttributeId, ClauseId, DimensionId, Ruleset};
 use fixedbitset::FixedBitSet;
-use std::collections::BTreeMap;
-use std::collections::btree_map::Entry;
+use rustc_hash::FxHashMap;
 
 /// Two cases with the same facts, or of which one covers the other, that were ruled differently.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -36,7 +35,9 @@ const TOLD: usize = 10_000;
 /// What was ruled on facts that were seen, dimension by dimension.
 pub struct Seen {
     matters: Vec<FixedBitSet>,
-    ruled: Vec<BTreeMap<Facts, Vec<(String, Ruled)>>>,
+    ruled: Vec<FxHashMap<Facts, Vec<(String, Ruled)>>>,
+    /// Room for the facts of the case that is looked at.
+    facts: Facts,
     found: Vec<Inconsistent>,
     more: u64,
     complete: bool,
@@ -49,7 +50,8 @@ impl Seen {
         let ids = (0..dimensions).map(DimensionId::new);
         Seen {
             matters: ids.map(|id| matters(ruleset, id)).collect(),
-            ruled: vec![BTreeMap::new(); dimensions],
+            ruled: vec![FxHashMap::default(); dimensions],
+            facts: Facts::new(),
             found: Vec::new(),
             more: 0,
             complete: true,
@@ -62,39 +64,34 @@ impl Seen {
             let Some(matters) = self.matters.get(dimension.index()) else {
                 continue;
             };
-            let facts = case.found.facts.facts();
-            let facts: Facts = facts
-                .filter(|(id, _)| matters.contains(id.index()))
-                .collect();
+            let all = case.found.facts.facts();
+            self.facts.clear();
+            self.facts
+                .extend(all.filter(|(id, _)| matters.contains(id.index())));
             let Some(seen) = self.ruled.get_mut(dimension.index()) else {
                 continue;
             };
-            let full = seen.len() >= KEPT;
-            match seen.entry(facts) {
-                Entry::Vacant(_) if full => self.complete = false,
-                Entry::Vacant(entry) => {
-                    entry.insert(vec![(case.id.clone(), *ruled)]);
+            let Some(rulings) = seen.get_mut(&self.facts) else {
+                if seen.len() < KEPT {
+                    seen.insert(self.facts.clone(), vec![(case.id.clone(), *ruled)]);
+                } else {
+                    self.complete = false;
                 }
-                Entry::Occupied(mut entry) => {
-                    let rulings = entry.get_mut();
-                    let Some(first) = rulings.first().cloned() else {
-                        continue;
-                    };
-                    if first.1 != *ruled {
-                        let second = (case.id.clone(), *ruled);
-                        if rulings.iter().all(|(_, known)| known != ruled) {
-                            rulings.push(second.clone());
-                        }
-                        let pair = Inconsistent {
-                            dimension: *dimension,
-                            first,
-                            second,
-                            same_facts: true,
-                        };
-                        tell(&mut self.found, &mut self.more, pair);
-                    }
-                }
+                continue;
+            };
+            let first = rulings.first().filter(|first| first.1 != *ruled).cloned();
+            let Some(first) = first else { continue };
+            let second = (case.id.clone(), *ruled);
+            if rulings.iter().all(|(_, known)| known != ruled) {
+                rulings.push(second.clone());
             }
+            let pair = Inconsistent {
+                dimension: *dimension,
+                first,
+                second,
+                same_facts: true,
+            };
+            tell(&mut self.found, &mut self.more, pair);
         }
     }
 
@@ -103,7 +100,7 @@ impl Seen {
         for (index, seen) in self.ruled.iter().enumerate() {
             let dimension = DimensionId::new(index);
             let mut by_length: Vec<(&Facts, &Vec<(String, Ruled)>)> = seen.iter().collect();
-            by_length.sort_by_key(|(facts, _)| facts.len());
+            by_length.sort_unstable_by_key(|(facts, _)| (facts.len(), *facts));
             let mut left = COMPARISONS;
             'all: for (at, (fewer, few)) in by_length.iter().enumerate() {
                 // Those with as many facts cannot be covered, for they would be the same.

@@ -3,10 +3,13 @@
 //! Answers come from a chart of each dimension; where a ruleset is too large for one, from the
 //! solver. What was asked before is remembered, within limits.
 
-use crate::logic::{Chart, Established, Evaluator, Formula, Ruling, Scenario, same_ruling};
+use crate::logic::{
+    Chart, Established, Evaluator, Formula, Outcome, Ruling, Scenario, same_ruling,
+};
 use crate::model::{AttributeId, DimensionId, Ruleset};
 use crate::scenario::{rulings, says};
 use crate::solve::{Answer, Budget, Reason, Solver, Z3Solver};
+use rustc_hash::FxHashMap;
 use std::collections::BTreeMap;
 use std::rc::Rc;
 use std::sync::Arc;
@@ -20,8 +23,8 @@ const REMEMBERED: usize = 50_000;
 #[derive(Clone, Debug)]
 pub struct Possible {
     rulings: Vec<Vec<Ruling>>,
-    /// The incident, where the facts leave nothing open.
-    pub whole: Option<Scenario>,
+    /// What the text says in full, where the facts leave nothing open.
+    pub outcome: Option<Outcome>,
     /// Why it could not be found out, where it could not.
     pub open: Option<Reason>,
 }
@@ -60,7 +63,7 @@ pub struct TextSays<'r> {
     /// For each dimension its chart.
     charts: Vec<Drawn<'r>>,
     solver: Option<Z3Solver<'r>>,
-    known: BTreeMap<Established, Rc<Possible>>,
+    known: FxHashMap<Established, Rc<Possible>>,
     examples: BTreeMap<(Established, DimensionId, Ruling), Option<Scenario>>,
     helpful: BTreeMap<(Established, DimensionId), Vec<Missing>>,
 }
@@ -73,7 +76,7 @@ impl<'r> TextSays<'r> {
             budget,
             charts: ruleset.dimensions.iter().map(|_| Drawn::NotYet).collect(),
             solver: None,
-            known: BTreeMap::new(),
+            known: FxHashMap::default(),
             examples: BTreeMap::new(),
             helpful: BTreeMap::new(),
         }
@@ -94,19 +97,16 @@ impl<'r> TextSays<'r> {
     fn find(&mut self, facts: &Established) -> Possible {
         if let Some(scenario) = facts.scenario(self.ruleset) {
             let outcome = Evaluator::new(self.ruleset).outcome(&scenario);
+            let rulings = outcome.rulings.iter();
             return Possible {
-                rulings: outcome
-                    .rulings
-                    .into_iter()
-                    .map(|ruling| vec![ruling])
-                    .collect(),
-                whole: Some(scenario),
+                rulings: rulings.map(|ruling| vec![*ruling]).collect(),
+                outcome: Some(outcome),
                 open: None,
             };
         }
         let mut found = Possible {
             rulings: Vec::new(),
-            whole: None,
+            outcome: None,
             open: None,
         };
         for dimension in (0..self.ruleset.dimensions.len()).map(DimensionId::new) {
