@@ -177,6 +177,7 @@ fn asked(ruleset: &Ruleset, count: usize) -> Quiz {
         count,
         level: None,
         seed: 1,
+        jobs: None,
     };
     quiz::quiz(ruleset, &request, &Budget::unlimited())
 }

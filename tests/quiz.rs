@@ -33,6 +33,7 @@ fn asked(ruleset: &Ruleset, count: usize, level: Option<Level>, seed: u64) -> Qu
         count,
         level,
         seed,
+        jobs: None,
     };
     quiz(ruleset, &request, &Budget::unlimited())
 }

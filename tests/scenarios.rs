@@ -22,6 +22,7 @@ use evenhand::scenario::{
 use evenhand::solve::{Budget, scenarios};
 use proptest::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
+use std::num::NonZeroUsize;
 
 /// Rulesets with more scenarios have too many pairs to try.
 const MOST: usize = 120;
@@ -691,6 +692,27 @@ fn a_number_asked_for_is_kept_and_the_seed_decides_which() {
     assert_eq!(made(3).len(), 9);
     assert_eq!(made(3), made(3));
     assert_ne!(made(3), made(4));
+}
+
+#[test]
+fn the_same_is_found_by_one_thread_and_by_several() {
+    let ruleset = load("rulesets/grappling.yaml");
+    let made = |jobs| {
+        let request = Request {
+            sorts: Sort::ALL.to_vec(),
+            count: Some(60),
+            seed: 5,
+            jobs: NonZeroUsize::new(jobs),
+            ..Request::default()
+        };
+        let told = telling(&ruleset, &request, &Budget::unlimited());
+        (told.entries, told.nothing)
+    };
+    let (entries, nothing) = made(1);
+    assert_eq!(entries.len(), 60);
+    let (shared, shared_nothing) = made(3);
+    assert_eq!(shared, entries);
+    assert_eq!(shared_nothing, nothing);
 }
 
 #[test]

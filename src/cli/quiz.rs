@@ -1,6 +1,6 @@
 //! `quiz`: questions with a key.
 
-use super::arguments::{Format, Limits, Rules, Written};
+use super::arguments::{Format, Limits, Rules, Threads, Written};
 use super::delivery::Delivery;
 use super::input::{self, json_failed};
 use super::terminal::{self, Destination, ProgressLine};
@@ -33,6 +33,8 @@ pub(super) struct Quiz {
     format: QuizFormat,
     #[command(flatten)]
     written: Written,
+    #[command(flatten)]
+    threads: Threads,
     #[command(flatten)]
     limits: Limits,
 }
@@ -67,7 +69,12 @@ impl Choice {
     }
 
     /// So many of these questions.
-    pub(super) fn request(&self, ruleset: &Ruleset, count: u32) -> Result<Request, Refused> {
+    pub(super) fn request(
+        &self,
+        ruleset: &Ruleset,
+        count: u32,
+        threads: &Threads,
+    ) -> Result<Request, Refused> {
         let asked = Asked {
             clauses: self.clause.clone(),
             given: self.given.clone(),
@@ -82,6 +89,7 @@ impl Choice {
                 LevelName::Hard => Level::Hard,
             }),
             seed: self.seed.unwrap_or(1),
+            jobs: Some(threads.number()),
         })
     }
 }
@@ -148,7 +156,10 @@ pub(super) fn run(options: &Quiz) -> Result<Ending, Failure> {
         ));
     }
     let ruleset = &loaded.ruleset;
-    let request = match options.choice.request(ruleset, options.count) {
+    let request = match options
+        .choice
+        .request(ruleset, options.count, &options.threads)
+    {
         Ok(request) => request,
         Err(refused) => return delivery.unusable(refused),
     };

@@ -160,7 +160,7 @@ fn made(options: &Report, progress: &ProgressLine) -> Result<Found, Unusable> {
     let ruleset = subject.ruleset();
     let asked = options
         .quiz
-        .map(|count| options.choice.request(ruleset, count));
+        .map(|count| options.choice.request(ruleset, count, &options.threads));
     let quiz = asked
         .transpose()?
         .map(|asked| quiz(ruleset, &asked, &budget));

@@ -1,6 +1,6 @@
 //! `scenarios`: the incidents that teach most about a ruleset.
 
-use super::arguments::{Format, Limits, Rules, Written};
+use super::arguments::{Format, Limits, Rules, Threads, Written};
 use super::delivery::Delivery;
 use super::input::{self, json_failed};
 use super::terminal::{self, ProgressLine};
@@ -46,6 +46,8 @@ pub(super) struct Scenarios {
     format: PageFormat,
     #[command(flatten)]
     written: Written,
+    #[command(flatten)]
+    threads: Threads,
     #[command(flatten)]
     limits: Limits,
 }
@@ -162,6 +164,7 @@ pub(super) fn run(options: &Scenarios) -> Result<Ending, Failure> {
         among: meant.among,
         count: options.count.and_then(|count| usize::try_from(count).ok()),
         seed: options.seed,
+        jobs: Some(options.threads.number()),
     };
     let told = telling(ruleset, &request, &budget);
     progress.finish();

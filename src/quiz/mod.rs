@@ -22,6 +22,7 @@ use crate::solve::{Budget, Reason};
 use material::Draft;
 use oorandom::Rand64;
 use std::collections::BTreeMap;
+use std::num::NonZeroUsize;
 
 /// What is asked for.
 #[derive(Clone, Debug)]
@@ -34,6 +35,8 @@ pub struct Request {
     pub level: Option<Level>,
     /// What chance begins with.
     pub seed: u64,
+    /// How many threads may look; one where left out. What is asked does not depend on it.
+    pub jobs: Option<NonZeroUsize>,
 }
 
 /// Questions and their key.
@@ -256,6 +259,7 @@ fn drafts(ruleset: &Ruleset, request: &Request, most: Option<usize>, budget: &Bu
             sorts: SORTS.to_vec(),
             count: most.or(Some(usize::MAX)),
             seed: request.seed,
+            jobs: request.jobs,
             ..crate::scenario::Request::default()
         },
         budget,

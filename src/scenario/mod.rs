@@ -28,6 +28,7 @@ mod legal;
 mod pair;
 mod parts;
 mod study;
+mod task;
 mod telling;
 mod threshold;
 

@@ -3,20 +3,22 @@
 //! Never two alike: what shows several things is given once, with all that it shows. With a number
 //! asked for, chance picks which; the same seed picks the same.
 
-use super::competing::{self, Competing, Rivals};
+use super::competing::Competing;
 use super::cover::{self, Covering};
 use super::covering::{Refusal, shuffle};
-use super::grey::{self, Grey, Zone};
-use super::legal::{self, Legal};
-use super::pair::{self, Contrast, Effort, Found, NoPair, Pair};
-use super::parts::{PartPlace, Parts};
+use super::grey::Grey;
+use super::legal::Legal;
+use super::pair::{Contrast, NoPair, Pair};
+use super::parts::Parts;
 use super::study::{Study, Wanted};
-use super::threshold::{self, Threshold, Turn};
+use super::task::{look_at_all, tasks};
+use super::threshold::Threshold;
 use crate::logic::{Code, Layers, Reach, Scenario};
 use crate::model::{AttributeId, ClauseId, Ruleset, TermId};
 use crate::solve::{Budget, Reason};
 use oorandom::Rand64;
 use std::collections::{BTreeMap, BTreeSet};
+use std::num::NonZeroUsize;
 
 /// What kind of scenario is wanted.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -62,6 +64,8 @@ pub struct Request {
     pub count: Option<usize>,
     /// What chance begins with.
     pub seed: u64,
+    /// How many threads may look; one where left out. What is found does not depend on it.
+    pub jobs: Option<NonZeroUsize>,
 }
 
 /// One thing to be shown.
@@ -129,7 +133,7 @@ pub struct Telling {
     pub entries: Vec<Entry>,
     /// What has nothing to show.
     pub nothing: Vec<Nothing>,
-    /// The parts of the clauses that the entries speak of.
+    /// The parts of the clauses whose conditions were taken apart.
     pub parts: BTreeMap<ClauseId, Parts>,
     /// The covering set, where one was asked for.
     pub covering: Option<Result<Covering, Refusal>>,
@@ -139,54 +143,54 @@ pub struct Telling {
     pub more: bool,
 }
 
-/// One thing to look for.
-#[derive(Clone, Copy, Debug)]
-enum Task {
-    Clause(ClauseId),
-    Part(ClauseId, usize),
-    Threshold(AttributeId, Code),
-    Rivals(Rivals),
-    Grey(TermId, AttributeId),
-    Legal(ClauseId),
-}
-
 /// Looks for the scenarios that were asked for. What the budget leaves open is said.
 pub fn telling(ruleset: &Ruleset, request: &Request, budget: &Budget) -> Telling {
     let reach = Reach::new(ruleset, Layers::new(ruleset));
     let mut study = Study::new(ruleset, &reach, &request.wanted, budget);
     let mut told = Telling::default();
-    let mut tasks: Vec<(usize, Task)> = tasks(&study, request, &mut told)
-        .into_iter()
-        .enumerate()
-        .collect();
+    let mut tasks = tasks(&study, request, &mut told);
     if request.count.is_some() {
         shuffle(&mut tasks, &mut Rand64::new(u128::from(request.seed)));
     }
+    let jobs = request.jobs.map_or(1, NonZeroUsize::get);
     let mut found: Vec<(usize, Entry)> = Vec::new();
     let mut alike: BTreeMap<BTreeSet<Scenario>, usize> = BTreeMap::new();
-    for (place, task) in tasks {
-        if request.count.is_some_and(|count| found.len() >= count) {
+    let mut tasks = tasks.as_slice();
+    while !tasks.is_empty() && told.stopped.is_none() {
+        let most = request.count.unwrap_or(usize::MAX);
+        if found.len() >= most {
             told.more = true;
             break;
         }
-        if let Some(reason) = study.exhausted() {
-            told.stopped = Some(reason);
-            break;
-        }
-        let Some(entry) = look(&mut study, task, &mut told) else {
-            continue;
-        };
-        let scenarios: BTreeSet<Scenario> = entry.scenarios().into_iter().cloned().collect();
-        match alike.get(&scenarios).and_then(|at| found.get_mut(*at)) {
-            Some((_, Entry::Pair(_, also))) => {
-                if let Entry::Pair(pair, _) = entry {
-                    also.push(pair.contrast);
+        // No more at once than are wanted still, so that nothing is looked for in vain.
+        let (now, later) = tasks.split_at(tasks.len().min(most - found.len()));
+        tasks = later;
+        let came = look_at_all(&mut study, now, &told.parts, jobs);
+        for ((place, _), came) in now.iter().zip(came) {
+            let entry = match came {
+                Some(Ok(Some(entry))) => entry,
+                Some(Ok(None)) => continue,
+                Some(Err(nothing)) => {
+                    told.nothing.push(nothing);
+                    continue;
                 }
-            }
-            Some(_) => {}
-            None => {
-                alike.insert(scenarios, found.len());
-                found.push((place, entry));
+                None => {
+                    told.stopped = study.exhausted();
+                    break;
+                }
+            };
+            let scenarios: BTreeSet<Scenario> = entry.scenarios().into_iter().cloned().collect();
+            match alike.get(&scenarios).and_then(|at| found.get_mut(*at)) {
+                Some((_, Entry::Pair(_, also))) => {
+                    if let Entry::Pair(pair, _) = entry {
+                        also.push(pair.contrast);
+                    }
+                }
+                Some(_) => {}
+                None => {
+                    alike.insert(scenarios, found.len());
+                    found.push((*place, entry));
+                }
             }
         }
     }
@@ -196,131 +200,4 @@ pub fn telling(ruleset: &Ruleset, request: &Request, budget: &Budget) -> Telling
         .covering
         .map(|strength| cover::cover(&mut study, &request.among, strength, request.seed));
     told
-}
-
-fn tasks(study: &Study<'_, '_>, request: &Request, told: &mut Telling) -> Vec<Task> {
-    let ids = || (0..study.ruleset.clauses.len()).map(ClauseId::new);
-    let clauses: Vec<ClauseId> = ids().filter(|id| study.wanted.is_about(*id)).collect();
-    let mut tasks = Vec::new();
-    for sort in Sort::ALL {
-        if !request.sorts.contains(&sort) {
-            continue;
-        }
-        match sort {
-            // Its pair is among those of its parts.
-            Sort::Clauses if request.sorts.contains(&Sort::Parts) => {}
-            Sort::Clauses => tasks.extend(clauses.iter().copied().map(Task::Clause)),
-            Sort::Parts => {
-                for id in &clauses {
-                    let parts = Parts::of(study.ruleset, *id);
-                    if parts.parts.is_empty() {
-                        told.nothing.push(Nothing::AlwaysMet(*id));
-                    }
-                    tasks.extend((0..parts.parts.len()).map(|index| Task::Part(*id, index)));
-                    told.parts.insert(*id, parts);
-                }
-            }
-            Sort::Thresholds => {
-                let places = threshold::places(study).into_iter();
-                tasks.extend(places.map(|(id, at)| Task::Threshold(id, at)));
-            }
-            Sort::Competing => tasks.extend(competing::rivals(study).into_iter().map(Task::Rivals)),
-            Sort::Grey => {
-                let terms = grey::terms(study).into_iter();
-                tasks.extend(terms.map(|(term, reading)| Task::Grey(term, reading)));
-            }
-            Sort::Legal => tasks.extend(clauses.iter().copied().map(Task::Legal)),
-        }
-    }
-    tasks
-}
-
-fn look(study: &mut Study<'_, '_>, task: Task, told: &mut Telling) -> Option<Entry> {
-    match task {
-        Task::Clause(id) => {
-            let parts = parts_of(study, told, id);
-            if parts.parts.is_empty() {
-                told.nothing.push(Nothing::AlwaysMet(id));
-                return None;
-            }
-            if let Some(pair) = pair::for_clause(study, id, &parts) {
-                return Some(Entry::Pair(pair, Vec::new()));
-            }
-            let reasons = (0..parts.parts.len()).filter_map(|index| {
-                match pair::for_part(study, id, &parts, index, Effort::Full)? {
-                    Found::None(reason) => Some(reason),
-                    Found::Pair(_) => None,
-                }
-            });
-            let reasons = reasons.collect();
-            told.nothing.push(Nothing::Clause(id, reasons));
-            None
-        }
-        Task::Part(id, index) => {
-            let parts = parts_of(study, told, id);
-            match pair::for_part(study, id, &parts, index, Effort::Full)? {
-                Found::Pair(pair) => Some(Entry::Pair(*pair, Vec::new())),
-                Found::None(reason) => {
-                    told.nothing.push(Nothing::Part(id, index, reason));
-                    None
-                }
-            }
-        }
-        Task::Threshold(id, at) => match threshold::turn(study, id, at) {
-            Turn::Turns(threshold) => Some(Entry::Threshold(*threshold)),
-            Turn::Never(id, at) => {
-                told.nothing.push(Nothing::Threshold(id, at));
-                None
-            }
-            Turn::Undecided(_, _, reason) => {
-                told.nothing.push(Nothing::Open(Sort::Thresholds, reason));
-                None
-            }
-        },
-        Task::Rivals(rivals) => match competing::compete(study, rivals) {
-            Ok(competing) => competing.map(Entry::Competing),
-            Err(reason) => {
-                told.nothing.push(Nothing::Open(Sort::Competing, reason));
-                None
-            }
-        },
-        Task::Grey(term, reading) => match grey::zone(study, term, reading) {
-            Zone::Turns(grey) => Some(Entry::Grey(*grey)),
-            Zone::NothingTurnsOnIt(term) => {
-                told.nothing.push(Nothing::Grey(term));
-                None
-            }
-            Zone::Undecided(_, reason) => {
-                told.nothing.push(Nothing::Open(Sort::Grey, reason));
-                None
-            }
-        },
-        Task::Legal(id) => {
-            let parts = parts_of(study, told, id);
-            let pair = by_place(&parts).find_map(|index| {
-                match pair::for_part(study, id, &parts, index, Effort::Light)? {
-                    Found::Pair(pair) => Some(*pair),
-                    Found::None(_) => None,
-                }
-            })?;
-            legal::beside(study, &pair).map(Entry::Legal)
-        }
-    }
-}
-
-/// The parts of a condition, those of the clause's own words first.
-fn by_place(parts: &Parts) -> impl Iterator<Item = usize> {
-    let of = |place: PartPlace| {
-        let all = parts.parts.iter().enumerate();
-        all.filter(move |(_, part)| part.place == place)
-            .map(|(index, _)| index)
-    };
-    of(PartPlace::Clause).chain(of(PartPlace::Opening))
-}
-
-fn parts_of(study: &Study<'_, '_>, told: &mut Telling, id: ClauseId) -> Parts {
-    let known = told.parts.entry(id);
-    known
-        .or_insert_with(|| Parts::of(study.ruleset, id))
-        .clone()
 }
