@@ -45,7 +45,20 @@ pub(crate) fn line(clauses: usize) -> String {
         .collect();
     let id = |place: usize| ids.get(place % ids.len()).copied().unwrap_or_default();
     let draft = format!(
-        "amendment: A draft\nchanges:\n  - set:\n      clause: \"{}\"\n      ruling: {{penalty: point, play: stops}}\n  - set:\n      clause: \"{}\"\n      unless: fact_0 is v0 and fact_3 at least 30\n  - insert:\n      id: new\n      when: fact_0 is v1 and fact_3 less than 30\n      ruling: {{play: restarts}}\n      notwithstanding: \"{}\"\n",
+        "amendment: A draft
+changes:
+  - set:
+      clause: \"{}\"
+      ruling: {{penalty: point, play: stops}}
+  - set:
+      clause: \"{}\"
+      unless: fact_0 is v0 and fact_3 at least 30
+  - insert:
+      id: new
+      when: [fact_0 is v1, fact_3 is between 30 and 54, fact_6 is v1, fact_8 is v1, fact_33]
+      ruling: {{play: restarts}}
+      notwithstanding: \"{}\"
+",
         id(clauses / 3),
         id(clauses / 2),
         id(clauses / 4),

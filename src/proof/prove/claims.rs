@@ -202,10 +202,11 @@ impl Prover<'_> {
         let formal = Formal::new(self.ruleset, question);
         let put = formal.put();
         let define = |name| put.theory.define(name);
-        let Ok(cnf) = clauses((put.theory.ruleset(), &put.edits), &put.asked, &define) else {
+        let Ok(claimed) = clauses((put.theory.ruleset(), &put.edits), &put.asked, &define) else {
             return self.on_trust(question, put, options);
         };
-        match refute(&cnf, &options.budget) {
+        let cnf = &claimed.cnf;
+        match refute(&claimed, &options.budget) {
             Refutation::Open => Err(options.budget.exhausted().map_or(
                 Unsettled::Open("the solver gave up".to_owned()),
                 Unsettled::from,
@@ -215,7 +216,7 @@ impl Prover<'_> {
                 "the clauses have an answer, and the check found none",
             )),
             Refutation::Refuted(steps) => {
-                replay(&cnf, &steps).map_err(|why| {
+                replay(cnf, &steps).map_err(|why| {
                     self.fault(question, &format!("the refutation does not hold: {why}"))
                 })?;
                 let comment = format!(

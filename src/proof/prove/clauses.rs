@@ -18,6 +18,15 @@ const LARGEST_SUM: u64 = 20_000;
 /// The most steps that a number in a sum may have.
 const LONGEST_RANGE: i64 = 4_096;
 
+/// A claim in clauses.
+#[derive(Clone, Debug)]
+pub(super) struct Claimed {
+    /// The clauses.
+    pub(super) cnf: Cnf,
+    /// The variables that say what the facts are. All others follow from these, one after the other.
+    pub(super) facts: BTreeSet<i32>,
+}
+
 /// Why a claim has no clauses.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) struct SumTooLarge;
@@ -32,7 +41,7 @@ pub(super) fn clauses(
     (ruleset, edits): (&Ruleset, &[String]),
     question: &Formula,
     define: &dyn Fn(Name) -> Formula,
-) -> Result<Cnf, SumTooLarge> {
+) -> Result<Claimed, SumTooLarge> {
     let mut writer = Writer {
         ruleset,
         net: Net::new(ruleset, edits),
@@ -61,7 +70,16 @@ pub(super) fn clauses(
     if writer.too_large {
         return Err(SumTooLarge);
     }
-    Ok(writer.cnf)
+    let is_fact = |point| match writer.net.get(point) {
+        Some((Point::Variable(variable), _)) => variable.is_fact(),
+        _ => false,
+    };
+    let facts = writer.numbers.iter().filter(|(point, _)| is_fact(**point));
+    let facts = facts.map(|(_, number)| *number).collect();
+    Ok(Claimed {
+        cnf: writer.cnf,
+        facts,
+    })
 }
 
 struct Writer<'r> {

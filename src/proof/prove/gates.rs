@@ -34,6 +34,18 @@ pub(super) enum Variable {
     Named(Name),
 }
 
+impl Variable {
+    /// Whether it says what a fact is; the others follow from those that do.
+    pub(super) fn is_fact(&self) -> bool {
+        match self {
+            Variable::Yes(_) | Variable::Value(..) | Variable::AtLeast(..) | Variable::Item(..) => {
+                true
+            }
+            Variable::Sum(_) | Variable::Named(_) => false,
+        }
+    }
+}
+
 /// A point of the net: a variable, or a gate over others.
 #[derive(Clone, Debug)]
 pub(super) enum Point {

@@ -40,5 +40,6 @@ pub fn question_in_clauses_by(
     clauses::clauses((theory.ruleset(), &edits), &asked, &|name| {
         define(&theory, name)
     })
+    .map(|claimed| claimed.cnf)
     .ok()
 }
