@@ -10,6 +10,9 @@ use std::process::Command;
 use std::time::{Duration, Instant};
 
 const LENGTHS: [usize; 4] = [250, 1_000, 2_000, 4_000];
+/// Where the new clause of the broad draft is met.
+const BROAD: &str =
+    "fact_0 is v1, fact_3 is between 30 and 54, fact_6 is v1, fact_8 is v1, fact_33";
 /// How many clauses of the later edition have another ruling.
 const CHANGED: usize = 30;
 
@@ -18,7 +21,8 @@ pub(crate) fn table() {
     println!(
         "A draft of three changes vetted, and two editions with {CHANGED} clauses changed, one thread"
     );
-    println!("clauses   changes   vetting  kinds   editions  comparing  kinds  peak memory");
+    println!("           a narrow draft      a broad draft");
+    println!("clauses   changes   vetting   changes   vetting   editions  comparing  peak memory");
     let Ok(program) = std::env::current_exe() else {
         return;
     };
@@ -34,6 +38,15 @@ pub(crate) fn table() {
     println!();
 }
 
+/// How far a draft's new clause reaches.
+#[derive(Clone, Copy)]
+enum Reach {
+    /// It is an exception to one clause: what it changes is the same in every rulebook.
+    Narrow,
+    /// It is met beside a share of all clauses: what it changes grows with the rulebook.
+    Broad,
+}
+
 /// One line of the table: the first of each pair of times is of the changes alone, the second of the
 /// whole command with the check of both editions.
 pub(crate) fn line(clauses: usize) -> String {
@@ -44,8 +57,19 @@ pub(crate) fn line(clauses: usize) -> String {
         .map(|clause| clause.id.as_str())
         .collect();
     let id = |place: usize| ids.get(place % ids.len()).copied().unwrap_or_default();
-    let draft = format!(
-        "amendment: A draft
+    let few = Options {
+        kinds: vec![evenhand::model::Kind::LooseTerm],
+        ..Options::default()
+    };
+    let mut times = String::new();
+    let mut open = false;
+    for reach in [Reach::Narrow, Reach::Broad] {
+        let when = match reach {
+            Reach::Narrow => condition(&written.yaml, id(clauses / 4)),
+            Reach::Broad => BROAD.to_owned(),
+        };
+        let draft = format!(
+            "amendment: A draft
 changes:
   - set:
       clause: \"{}\"
@@ -55,35 +79,34 @@ changes:
       unless: fact_0 is v0 and fact_3 at least 30
   - insert:
       id: new
-      when: [fact_0 is v1, fact_3 is between 30 and 54, fact_6 is v1, fact_8 is v1, fact_33]
+      when: [{when}, fact_39 at least 20]
       ruling: {{play: restarts}}
       notwithstanding: \"{}\"
 ",
-        id(clauses / 3),
-        id(clauses / 2),
-        id(clauses / 4),
-    );
-    let layered = match Layered::read(
-        "generated.yaml",
-        written.yaml.as_str(),
-        &[("draft.yaml".to_owned(), draft)],
-    ) {
-        Ok(layered) => layered,
-        Err(refused) => panic!("the draft can't be read: {:?}", refused.problems),
-    };
-    let few = Options {
-        kinds: vec![evenhand::model::Kind::LooseTerm],
-        ..Options::default()
-    };
-    let vetted = |options: &Options<'_>| -> (Duration, Vetted) {
-        let begun = Instant::now();
-        match vet(&layered, &[0], options) {
-            Ok(vetted) => (begun.elapsed(), vetted),
-            Err(problems) => panic!("the draft can't be made: {problems:?}"),
-        }
-    };
-    let (changes, _) = vetted(&few);
-    let (vetting, found) = vetted(&Options::default());
+            id(clauses / 3),
+            id(clauses / 2),
+            id(clauses / 4),
+        );
+        let layered = match Layered::read(
+            "generated.yaml",
+            written.yaml.as_str(),
+            &[("draft.yaml".to_owned(), draft)],
+        ) {
+            Ok(layered) => layered,
+            Err(refused) => panic!("the draft can't be read: {:?}", refused.problems),
+        };
+        let vetted = |options: &Options<'_>| -> (Duration, Vetted) {
+            let begun = Instant::now();
+            match vet(&layered, &[0], options) {
+                Ok(vetted) => (begun.elapsed(), vetted),
+                Err(problems) => panic!("the draft can't be made: {problems:?}"),
+            }
+        };
+        let (changes, _) = vetted(&few);
+        let (vetting, found) = vetted(&Options::default());
+        open |= !found.open.is_empty();
+        let _ = write!(times, " {:>9} {:>9}", seconds(changes), seconds(vetting));
+    }
     let mut later = String::with_capacity(written.yaml.len());
     for (place, block) in written.yaml.split("  - id: ").enumerate() {
         let changed = place > 0 && place % (clauses / CHANGED) == 0;
@@ -108,18 +131,27 @@ changes:
     let begun = Instant::now();
     let compared = compare(&before, &after, &Options::default());
     format!(
-        "{clauses:>7} {:>9} {:>9} {:>6} {:>10} {:>10} {:>6} {:>8} MiB{}",
-        seconds(changes),
-        seconds(vetting),
-        found.rows.len(),
+        "{clauses:>7}{times} {:>10} {:>10} {:>8} MiB{}",
         seconds(editions),
         seconds(begun.elapsed()),
-        compared.rows.len(),
         peak_memory().unwrap_or(0) / 1024,
-        if found.open.is_empty() && compared.open.is_empty() {
+        if !open && compared.open.is_empty() {
             ""
         } else {
             "  (something undecided)"
         },
     )
+}
+
+/// The lines of a clause's condition, with commas between.
+fn condition(yaml: &str, id: &str) -> String {
+    let clause = yaml.split("  - id: ").find(|block| {
+        block
+            .lines()
+            .next()
+            .is_some_and(|line| line.trim_matches('"') == id)
+    });
+    let lines = clause.unwrap_or_default().lines();
+    let lines = lines.filter_map(|line| line.strip_prefix("      - "));
+    lines.collect::<Vec<&str>>().join(", ")
 }

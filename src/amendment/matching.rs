@@ -7,7 +7,7 @@
 
 use super::numbers::{Earlier, earlier};
 use crate::model::{Clause, ClauseId, Ruleset, Text};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Two clauses of two editions that were taken for the same.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -119,23 +119,26 @@ impl Pair {
 
 /// The clauses that are taken for the same: the best pairs first, each clause once.
 fn paired(before: &Ruleset, after: &Ruleset) -> Vec<Pair> {
-    let [old, new] = [before, after].map(|ruleset| {
-        let clauses = ruleset.clauses.iter();
+    let mut known = Known::default();
+    let [mut old, mut new] = [before, after].map(|ruleset| {
+        let clauses = ruleset.clauses.iter().enumerate();
         clauses
-            .map(|clause| Said::new(ruleset, clause))
+            .map(|(index, clause)| known.said(ruleset, ClauseId::new(index), clause))
             .collect::<Vec<Said>>()
     });
+    let mut taken = unchanged(&old, &new);
+    let rest = |all: &mut Vec<Said>, gone: BTreeSet<ClauseId>| {
+        all.retain(|said| !gone.contains(&said.clause));
+    };
+    rest(&mut old, taken.iter().map(|pair| pair.old).collect());
+    rest(&mut new, taken.iter().map(|pair| pair.new).collect());
     let mut pairs: Vec<Pair> = Vec::new();
-    for (new_index, new) in new.iter().enumerate() {
-        let beside = old
-            .iter()
-            .enumerate()
-            .map(|(index, old)| old.beside(new, ClauseId::new(index), ClauseId::new(new_index)));
+    for new in &new {
+        let beside = old.iter().map(|old| old.beside(new));
         pairs.extend(beside.filter(Pair::counts));
     }
     // The sort is stable: of equals the first in the file comes first.
     pairs.sort_by(|one, other| other.rank().total_cmp(&one.rank()));
-    let mut taken: Vec<Pair> = Vec::new();
     while !pairs.is_empty() {
         let best = pairs.remove(0);
         let rivals = rivals(&best, &mut pairs);
@@ -146,6 +149,16 @@ fn paired(before: &Ruleset, after: &Ruleset) -> Vec<Pair> {
         }
     }
     taken
+}
+
+/// The pairs with a common number and another strong sign. Nothing ranks above these, and no clause is in
+/// two of them, so that all other pairs need only be made of the rest.
+fn unchanged(old: &[Said], new: &[Said]) -> Vec<Pair> {
+    let by_id: BTreeMap<u32, &Said> = old.iter().map(|said| (said.id, said)).collect();
+    let pairs = new
+        .iter()
+        .filter_map(|new| Some(by_id.get(&new.id)?.beside(new)));
+    pairs.filter(|pair| !pair.guess()).collect()
 }
 
 /// Takes out the pairs that are as good as this one and share a clause with it, or with one of them. A
@@ -169,19 +182,35 @@ fn rivals(best: &Pair, pairs: &mut Vec<Pair>) -> Vec<Pair> {
     }
 }
 
-/// What a clause says, ready to be held beside another.
-struct Said {
-    id: String,
-    parts: Vec<(Sign, u32, Bag)>,
+/// The words met so far, each with a number, by which they are quickly compared.
+#[derive(Default)]
+struct Known {
+    numbers: BTreeMap<String, u32>,
 }
 
-impl Said {
-    fn new(ruleset: &Ruleset, clause: &Clause) -> Said {
-        let text = |text: &Option<Text>| -> Bag {
-            let all = text.iter().flat_map(|text| &text.by_language);
-            let all: Vec<&str> = all.map(|(_, words)| words.as_str()).collect();
-            Bag::of_words(&all.join(" "))
-        };
+impl Known {
+    fn number(&mut self, word: &str) -> u32 {
+        if let Some(number) = self.numbers.get(word) {
+            return *number;
+        }
+        let number = u32::try_from(self.numbers.len()).unwrap_or(u32::MAX);
+        self.numbers.insert(word.to_owned(), number);
+        number
+    }
+
+    fn bag<'w>(&mut self, words: impl IntoIterator<Item = &'w str>) -> Bag {
+        let whole: Vec<u32> = words.into_iter().map(|word| self.number(word)).collect();
+        let mut sorted = whole.clone();
+        sorted.sort_unstable();
+        Bag { whole, sorted }
+    }
+
+    fn text(&mut self, text: Option<&Text>) -> Bag {
+        let all = text.into_iter().flat_map(|text| &text.by_language);
+        self.bag(all.flat_map(|(_, words)| words.split_whitespace()))
+    }
+
+    fn said(&mut self, ruleset: &Ruleset, clause_id: ClauseId, clause: &Clause) -> Said {
         let condition = if clause.when_span == clause.id_span {
             String::new()
         } else {
@@ -190,18 +219,29 @@ impl Said {
             let words = spans.map(|span| ruleset.sources.slice(*span));
             words.collect::<Vec<&str>>().join(" unless ")
         };
+        let ruled = rulings(ruleset, clause);
         Said {
-            id: clause.id.clone(),
-            parts: vec![
-                (Sign::Text, 3, text(&clause.text)),
-                (Sign::Condition, 3, Bag::of_words(&condition)),
-                (Sign::Ruling, 2, Bag::new(rulings(ruleset, clause))),
-                (Sign::Title, 1, text(&clause.title)),
+            clause: clause_id,
+            id: self.number(&clause.id),
+            parts: [
+                (Sign::Text, 3, self.text(clause.text.as_ref())),
+                (Sign::Condition, 3, self.bag(condition.split_whitespace())),
+                (Sign::Ruling, 2, self.bag(ruled.iter().map(String::as_str))),
+                (Sign::Title, 1, self.text(clause.title.as_ref())),
             ],
         }
     }
+}
 
-    fn beside(&self, other: &Said, old: ClauseId, new: ClauseId) -> Pair {
+/// What a clause says, ready to be held beside another.
+struct Said {
+    clause: ClauseId,
+    id: u32,
+    parts: [(Sign, u32, Bag); 4],
+}
+
+impl Said {
+    fn beside(&self, other: &Said) -> Pair {
         let (mut of, mut common) = (0.0, 0.0);
         let mut same = Vec::new();
         for ((sign, weight, mine), (_, _, theirs)) in self.parts.iter().zip(&other.parts) {
@@ -218,8 +258,8 @@ impl Said {
             same.push(Sign::Number);
         }
         Pair {
-            old,
-            new,
+            old: self.clause,
+            new: other.clause,
             same,
             likeness: if of > 0.0 { common / of } else { 0.0 },
         }
@@ -240,21 +280,11 @@ fn rulings(ruleset: &Ruleset, clause: &Clause) -> Vec<String> {
 
 /// Words, of which the order matters only where it is asked whether all is the same.
 struct Bag {
-    whole: Vec<String>,
-    sorted: Vec<String>,
+    whole: Vec<u32>,
+    sorted: Vec<u32>,
 }
 
 impl Bag {
-    fn new(whole: Vec<String>) -> Bag {
-        let mut sorted = whole.clone();
-        sorted.sort_unstable();
-        Bag { whole, sorted }
-    }
-
-    fn of_words(words: &str) -> Bag {
-        Bag::new(words.split_whitespace().map(str::to_owned).collect())
-    }
-
     /// The share of the words that both have.
     fn likeness(&self, other: &Bag) -> f64 {
         let (mut mine, mut theirs) = (
