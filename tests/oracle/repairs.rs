@@ -184,6 +184,7 @@ fn repairs_of_every_kind_are_offered_and_hold() {
     for kind in [
         Kind::Contradiction,
         Kind::Gap,
+        Kind::Impossible,
         Kind::Displaced,
         Kind::NoEffect,
         Kind::Presupposes,

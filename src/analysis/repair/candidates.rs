@@ -53,6 +53,7 @@ pub(super) fn is_looked_for(finding: &Finding) -> bool {
             finding.kind,
             Kind::Contradiction
                 | Kind::Gap
+                | Kind::Impossible
                 | Kind::NoEffect
                 | Kind::Displaced
                 | Kind::Presupposes
@@ -65,7 +66,7 @@ pub(super) fn of(inquiry: &mut Inquiry<'_, '_>, finding: &Finding) -> Vec<Candid
     match finding.kind {
         Kind::Contradiction => contradiction(inquiry, finding),
         Kind::Gap => gap(inquiry, finding),
-        Kind::NoEffect => repeal(inquiry.ruleset, finding),
+        Kind::NoEffect | Kind::Impossible => repeal(inquiry.ruleset, finding),
         Kind::Displaced => {
             let mut all: Vec<Candidate> = yielding(inquiry.ruleset, finding).into_iter().collect();
             all.extend(repeal(inquiry.ruleset, finding));
