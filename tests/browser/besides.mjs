@@ -46,7 +46,14 @@ context.setDefaultTimeout(20_000);
   // What is new in the draft is no finding about the rules as they are.
   faults.expect(await page.locator("#draft .card").count() > 0, "no finding is new");
   faults.expect(await page.locator("#draft .card .try-this").count() === 0, "a case of the draft can be tried with the rules as they are");
-  faults.expect(await page.locator("#draft .card a").count() === 0, "a finding of the draft leads into the rules as they are");
+  // What the draft touches leads to its words there.
+  const leads = await page.evaluate(() => {
+    const touched = new Map([...document.querySelectorAll("#draft .thing")].map((it) => [it.querySelector("h4").textContent.replace(/^Clause (\S+):.*$/s, "$1"), "#" + it.id]));
+    const all = [...document.querySelectorAll("#draft .card .kind a")];
+    return { number: all.length, touched: all.filter((it) => touched.has(it.textContent.split(" ")[0])).length,
+      astray: all.filter((it) => { const to = touched.get(it.textContent.split(" ")[0]); return !document.querySelector(it.hash) || (to && to !== it.hash); }).map((it) => it.textContent + " " + it.hash) };
+  });
+  faults.expect(leads.number > 0 && leads.touched > 0 && leads.astray.length === 0, "findings of the draft lead to " + JSON.stringify(leads));
   await page.fill("#search-words", "most_strokes");
   faults.expect((await text("#search-results")).includes("Change"), "the search does not find what changes");
   await page.fill("#search-words", "");

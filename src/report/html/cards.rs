@@ -124,14 +124,14 @@ pub(super) fn groups(ruleset: &Ruleset, checked: &Checked) -> Vec<Group> {
     groups
 }
 
-/// The findings of a ruleset that does not stand on the page, by index; their numbers begin anew.
+/// Findings about the rules as a draft would have them, by index; their numbers begin anew.
 pub(super) fn apart(
     ruleset: &Ruleset,
+    links: &Links<'_>,
     checked: &Checked,
     which: &[usize],
     anchor: &str,
 ) -> Vec<Card> {
-    let links = Links::none(ruleset);
     let found = which
         .iter()
         .filter_map(|index| Some((*index, checked.findings.get(*index)?)));
@@ -141,7 +141,7 @@ pub(super) fn apart(
             anchor: format!("{anchor}-{number}"),
             // The place where cases are tried knows other rules.
             facts: String::new(),
-            ..card(ruleset, &links, checked, number, found)
+            ..card(ruleset, links, checked, number, found)
         })
         .collect()
 }

@@ -1,7 +1,7 @@
 //! What a draft changes: its words marked, what becomes of rulings, clauses, findings and cases.
 
 use super::cards::{self, Card};
-use super::pieces::{Piece, clause_anchor};
+use super::pieces::{Links, Piece, clause_anchor, draft_anchor};
 use super::{Remark, remark};
 use crate::amendment::{self, Fate, Line, Redlined, Row, Vetted};
 use crate::analysis::{self, Cover, General};
@@ -165,6 +165,7 @@ pub(super) fn view(draft: &Draft<'_>, cards: &[&Card]) -> DraftView {
         affected: affected(vetted),
         introduced: cards::apart(
             &vetted.after,
+            &Links::amended(&vetted.after, &vetted.before, &vetted.redline),
             &vetted.checked_after,
             &vetted.introduced,
             "new-finding",
@@ -210,7 +211,7 @@ fn heads(vetted: &Vetted) -> Vec<Head> {
 fn things(vetted: &Vetted) -> Vec<Thing> {
     let all = (1..).zip(&vetted.redline);
     all.map(|(number, thing)| Thing {
-        anchor: format!("draft-{number}"),
+        anchor: draft_anchor(number),
         title: amended::thing(thing),
         fate: amended::fate(&thing.fate),
         to: as_it_is(&vetted.before, thing),

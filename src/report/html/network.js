@@ -27,7 +27,7 @@
 
   // What may be looked at: the whole book, a group, or one thing.
   const option = (parent, value, words) => parent.append(make("option", words, { value }));
-  option(look, "whole", "the whole book, clauses folded by heading");
+  option(look, "whole", "the whole book, clauses folded");
   option(look, "clauses", "all clauses and what they decide");
   const kinds = new Map();
   things.forEach((thing, index) => {

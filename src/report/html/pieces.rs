@@ -2,7 +2,9 @@
 //! clauses that they name.
 
 use super::cards::ClauseLink;
+use crate::amendment::Redlined;
 use crate::model::{ClauseId, Condition, ConditionKind, Meaning, Ruleset};
+use crate::read::amendment::Part;
 use std::collections::BTreeMap;
 
 /// Some words, and where they lead.
@@ -56,11 +58,16 @@ pub(super) fn clause_anchor(clause: ClauseId) -> String {
     format!("clause-{}", clause.index())
 }
 
+/// Where what a draft does to one thing stands on the page, by its place among them from 1 on.
+pub(super) fn draft_anchor(number: usize) -> String {
+    format!("draft-{number}")
+}
+
 /// The names of a ruleset and where each is explained.
 pub(super) struct Links<'r> {
     ruleset: &'r Ruleset,
     names: BTreeMap<&'r str, String>,
-    clauses: BTreeMap<&'r str, ClauseId>,
+    clauses: BTreeMap<&'r str, String>,
 }
 
 impl<'r> Links<'r> {
@@ -80,7 +87,10 @@ impl<'r> Links<'r> {
             names.insert(quantity.name.as_str(), format!("quantity-{index}"));
         }
         let ids = ruleset.clauses.iter().enumerate();
-        let clauses = ids.map(|(index, clause)| (clause.id.as_str(), ClauseId::new(index)));
+        let clauses = ids.map(|(index, clause)| {
+            let anchor = clause_anchor(ClauseId::new(index));
+            (clause.id.as_str(), anchor)
+        });
         Links {
             ruleset,
             names,
@@ -88,21 +98,41 @@ impl<'r> Links<'r> {
         }
     }
 
-    /// Of a ruleset that does not stand on the page: nothing leads anywhere.
-    pub(super) fn none(ruleset: &'r Ruleset) -> Self {
-        Links {
-            ruleset,
-            names: BTreeMap::new(),
-            clauses: BTreeMap::new(),
+    /// Of the rules as a draft would have them: what the draft touches leads to its words there, all else
+    /// to where it stands in the rules as they are.
+    pub(super) fn amended(
+        after: &'r Ruleset,
+        before: &'r Ruleset,
+        redline: &'r [Redlined],
+    ) -> Links<'r> {
+        let mut links = Links {
+            ruleset: after,
+            ..Links::new(before)
+        };
+        // A number that was given away leads to whoever has it now, if anybody.
+        for thing in redline {
+            links.named(thing.part).remove(thing.earlier());
+        }
+        for (number, thing) in (1..).zip(redline) {
+            let anchor = draft_anchor(number);
+            links.named(thing.part).insert(&thing.name, anchor);
+        }
+        links
+    }
+
+    /// Where things of a kind lead.
+    fn named(&mut self, part: Part) -> &mut BTreeMap<&'r str, String> {
+        match part {
+            Part::Clause => &mut self.clauses,
+            _ => &mut self.names,
         }
     }
 
     /// A clause, and where it stands on the page.
     pub(super) fn clause(&self, clause: ClauseId) -> ClauseLink {
         let mut link = ClauseLink::new(self.ruleset, clause);
-        if self.clauses.is_empty() {
-            link.to.clear();
-        }
+        let to = self.clauses.get(link.id.as_str());
+        link.to = to.cloned().unwrap_or_default();
         link
     }
 
@@ -112,8 +142,7 @@ impl<'r> Links<'r> {
         let in_id = |letter: char| letter.is_alphanumeric() || "._-()".contains(letter);
         linked(words, in_id, |token| {
             let marked = token.chars().any(|letter| "._-(".contains(letter));
-            let id = self.clauses.get(token).filter(|_| marked)?;
-            Some(clause_anchor(*id))
+            self.clauses.get(token).filter(|_| marked).cloned()
         })
     }
 
@@ -268,6 +297,7 @@ mod tests {
     #![allow(clippy::unwrap_used, reason = "tests")]
 
     use super::*;
+    use crate::amendment::Fate;
     use crate::load::load;
 
     const RULES: &str = "\
@@ -300,6 +330,36 @@ clauses:
             None => piece.words.clone(),
         });
         each.collect()
+    }
+
+    #[test]
+    fn what_a_draft_touches_leads_to_the_draft() {
+        let before = load("a", RULES).unwrap().ruleset;
+        let later = RULES
+            .replace("7.1", "7.2")
+            .replace("- id: '3'", "- id: '7.1'");
+        let after = load("b", later).unwrap().ruleset;
+        let touched = |part, name: &str, fate| Redlined {
+            part,
+            name: name.to_owned(),
+            fate,
+            lines: Vec::new(),
+            rows: None,
+            affected: Vec::new(),
+        };
+        let redline = [
+            touched(Part::Clause, "7.1", Fate::Renumbered("3".to_owned())),
+            touched(Part::Clause, "7.2", Fate::Renumbered("7.1".to_owned())),
+            touched(Part::Term, "locked", Fate::Changed),
+        ];
+        let links = Links::amended(&after, &before, &redline);
+        let to = |index| links.clause(ClauseId::new(index)).to;
+        assert_eq!([to(0), to(1), to(2)], ["draft-2", "clause-1", "draft-1"]);
+        let words = links.condition_words("locked and phase is ground");
+        assert_eq!(
+            told(&words),
+            "[locked](draft-3) and [phase](fact-0) is ground"
+        );
     }
 
     #[test]
