@@ -91,7 +91,7 @@ fn check_answer(ruleset: &Ruleset, all: &[Said], on: DimensionId, part: &Part) {
         }
         Answer::Judgement => {
             assert!(found.windows(2).any(|two| !same_ruling(two[0], two[1])));
-            assert!(part.because.len() > 2);
+            assert!(part.reasons().len() > 2);
         }
     }
 }

@@ -7,10 +7,10 @@
 ; matter: 0 score, 1 rally, 2 conduct
 (declare-const |matter| Int)
 (assert (<= 0 |matter| 2))
-; leader: 0 + 1 * the number, points
+; leader: 0 + 1 * the number
 (declare-const |leader| Int)
 (assert (<= 0 |leader| 20))
-; trailer: 0 + 1 * the number, points
+; trailer: 0 + 1 * the number
 (declare-const |trailer| Int)
 (assert (<= 0 |trailer| 20))
 

@@ -2,7 +2,7 @@
 
 use super::answer::{Judge, Settled, is_reading};
 use super::difficulty::{Difficulty, Strain};
-use super::reason::{because, giving_way, rests_on, rulings_below};
+use super::reason::{because, giving_way, rests_on, rulings_below, turned_however_read};
 use super::temptation::Tempter;
 use super::{Answer, Claim, Form, Part, Question, Wrong};
 use crate::logic::{Outcome, Ruling, Scenario};
@@ -216,7 +216,9 @@ impl<'s, 'a, 'r> Maker<'s, 'a, 'r> {
                     differs: it.differs,
                     claim: None,
                     cited: rests_on(ruleset, &it.settled, on),
-                    because: because(ruleset, &it.settled, on, before),
+                    because: because(ruleset, &it.settled, on),
+                    turned: before
+                        .and_then(|first| turned_however_read(ruleset, first, &it.settled, on)),
                     wrong,
                     answer: it.settled.answer,
                     enough: it.settled.enough,

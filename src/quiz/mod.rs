@@ -158,8 +158,24 @@ pub struct Part {
     pub cited: Vec<ClauseId>,
     /// Why, in sentences.
     pub because: Vec<String>,
+    /// Which clauses come and go against the first part, where this is another one.
+    pub turned: Option<String>,
     /// The wrong answers that are offered, and why each tempts.
     pub wrong: Vec<Wrong>,
+}
+
+impl Part {
+    /// Why the answer is right, in sentences, for whoever has the first part at hand as `(a)`.
+    pub fn reasons(&self) -> Vec<String> {
+        self.reasons_against("(a)")
+    }
+
+    /// The same where the first part is called otherwise.
+    pub fn reasons_against(&self, first: &str) -> Vec<String> {
+        let turned = self.turned.iter();
+        let turned = turned.map(|turned| format!("Against {first}, {turned}."));
+        self.because.iter().cloned().chain(turned).collect()
+    }
 }
 
 /// Something that somebody says about a part.

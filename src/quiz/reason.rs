@@ -29,14 +29,8 @@ pub(super) fn rests_on(ruleset: &Ruleset, settled: &Settled, on: DimensionId) ->
     all
 }
 
-/// Why it is ruled so; `first` is the first part, where this is another one. What is said of one reading
-/// of an open word only is told as that.
-pub(super) fn because(
-    ruleset: &Ruleset,
-    settled: &Settled,
-    on: DimensionId,
-    first: Option<&Settled>,
-) -> Vec<String> {
+/// Why it is ruled so. What is said of one reading of an open word only is told as that.
+pub(super) fn because(ruleset: &Ruleset, settled: &Settled, on: DimensionId) -> Vec<String> {
     if settled.answer.is(&Answer::Judgement) {
         let mut sentences = vec![
             "The text leaves a word open here, and careful officials may read it either way."
@@ -55,7 +49,7 @@ pub(super) fn because(
         sentences.extend(exceptions(ruleset, said, on));
         sentences
     });
-    let mut sentences = match explained.as_slice() {
+    match explained.as_slice() {
         [one] => one.explanation.clone(),
         several => {
             let open = "A word is open here, and the ruling is the same however it is read.";
@@ -64,9 +58,7 @@ pub(super) fn because(
                 .map(|it| format!("If {}: {}", it.read(ruleset), it.explanation.join(" ")));
             std::iter::once(open.to_owned()).chain(each).collect()
         }
-    };
-    sentences.extend(first.and_then(|first| turned_however_read(ruleset, first, settled, on)));
-    sentences
+    }
 }
 
 /// What explains a ruling under some readings of the words that are open.
@@ -132,13 +124,16 @@ fn explained<T: PartialEq>(
 }
 
 /// What is met, or no longer met, against the first part, where that is the same however the words that
-/// are open are read.
-fn turned_however_read(
+/// are open are read; nothing of what is for an official to judge.
+pub(super) fn turned_however_read(
     ruleset: &Ruleset,
     first: &Settled,
     settled: &Settled,
     on: DimensionId,
 ) -> Option<String> {
+    if settled.answer.is(&Answer::Judgement) {
+        return None;
+    }
     let mut all = BTreeSet::new();
     for (one, before) in &first.readings {
         for (other, said) in &settled.readings {
@@ -289,9 +284,9 @@ fn turned(ruleset: &Ruleset, first: &Outcome, said: &Outcome, on: DimensionId) -
         first.rulings.get(on.index()),
         said.rulings.get(on.index()),
     ) {
-        (false, ..) => Some(format!("Against (a), {}.", changes.join(", and "))),
+        (false, ..) => Some(changes.join(", and ")),
         (true, Some(one), Some(other)) if crate::logic::same_ruling(*one, *other) => {
-            Some("Against (a), no clause that matters comes or goes.".to_owned())
+            Some("no clause that matters comes or goes".to_owned())
         }
         _ => None,
     }

@@ -67,7 +67,8 @@ pub fn cards(ruleset: &Ruleset, quiz: &Quiz) -> Result<String, String> {
                 None => front.extend(choices(ruleset, question)),
             }
             let mut back = vec![answer(ruleset, question, part)];
-            back.extend(part.because.iter().cloned());
+            // Whoever has this card has not the one of the first part.
+            back.extend(part.reasons_against("the situation without that change"));
             back.push(caution.clone());
             row(&front.join("\n"), &back.join("\n"))?;
         }
@@ -181,7 +182,7 @@ fn key(ruleset: &Ruleset, page: &mut Vec<Leaf>, number: usize, question: &Questi
         let mark = letter(index);
         row(page, &mark, answer(ruleset, question, part));
         row(page, "Cites", cites(ruleset, &part.cited));
-        row(page, "Because", part.because.join(" "));
+        row(page, "Because", part.reasons().join(" "));
         for wrong in offered(question, part) {
             let words = question.words(ruleset, &wrong.answer);
             row(

@@ -86,7 +86,7 @@ fn part_view(
         answer: answer(ruleset, question, part),
         cites: part.cited.iter().map(link).collect(),
         not_cited: NOT_CITED,
-        because: part.because.join(" "),
+        because: part.reasons().join(" "),
         wrong: offered(question, part)
             .map(|wrong| {
                 let words = wrong.answer.words(ruleset, question.dimension);

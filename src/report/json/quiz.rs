@@ -213,7 +213,7 @@ impl PartRecord {
             },
             judgement: part.answer.is(&crate::quiz::Answer::Judgement),
             clauses: ids(ruleset, &part.cited),
-            because: part.because.clone(),
+            because: part.reasons(),
             wrong: told::offered(question, part)
                 .map(|wrong| WrongRecord::new(ruleset, question, wrong))
                 .collect(),
