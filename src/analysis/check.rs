@@ -21,7 +21,7 @@ use super::{
     splitting::{self, Piece},
     step_edge, unused,
 };
-use crate::logic::{Formula, Reach, Scenario};
+use crate::logic::{Formula, Reach, STACK, Scenario};
 use crate::model::{ClauseId, DimensionId, Kind, Ruleset, TermId};
 use crate::solve::{Answer, Budget, Reason};
 use fixedbitset::FixedBitSet;
@@ -117,9 +117,6 @@ pub const KINDS: &[Kind] = &[
 
 /// Fewer items than this are not worth a thread of their own.
 const WORTH_A_THREAD: usize = 24;
-
-/// Stack of a working thread, in bytes.
-const STACK: usize = 512 << 20;
 
 /// Checks a ruleset.
 ///

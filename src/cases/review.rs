@@ -11,7 +11,7 @@ use super::judge::{Judge, Judged, Stance};
 use super::officials::as_seen_by;
 use super::same::{Inconsistent, Seen};
 use crate::analysis::Progress;
-use crate::logic::{Established, Scenario};
+use crate::logic::{Established, STACK, Scenario};
 use crate::model::{AttributeId, Ruleset};
 use crate::scenario::{Incident, possible};
 use crate::solve::Budget;
@@ -196,7 +196,8 @@ fn run(
             let done = done.clone();
             let budget = options.budget.clone();
             let mut columns = columns.cloned();
-            let started = thread::Builder::new().spawn_scoped(scope, move || {
+            let thread = thread::Builder::new().stack_size(STACK);
+            let started = thread.spawn_scoped(scope, move || {
                 let mut judge = Judge::new(ruleset, budget);
                 for (number, batch) in take {
                     let (held, wrong) = judge_all(&mut judge, columns.as_mut(), batch);
@@ -315,7 +316,8 @@ fn told_all(ruleset: &Ruleset, held: &[Held], options: &Options<'_>) -> Vec<Told
         let started: Vec<_> = parts
             .map(|part| {
                 let tell = &tell;
-                let thread = thread::Builder::new().spawn_scoped(scope, move || tell(part));
+                let thread = thread::Builder::new().stack_size(STACK);
+                let thread = thread.spawn_scoped(scope, move || tell(part));
                 (part, thread)
             })
             .collect();

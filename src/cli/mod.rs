@@ -28,6 +28,7 @@ mod usage;
 mod vet;
 mod when;
 
+use crate::logic::STACK;
 use arguments::{Command, Line};
 use clap::Parser;
 use clap::error::ErrorKind;
@@ -112,8 +113,6 @@ fn refuse(error: &clap::Error) -> ExitCode {
 fn with_large_stack(
     work: impl FnOnce() -> Result<Ending, Failure> + Send + 'static,
 ) -> Result<Ending, Failure> {
-    // Address space, not memory: pages of it are only taken when they are used.
-    const STACK: usize = 512 << 20;
     let worker = thread::Builder::new().stack_size(STACK).spawn(work);
     let worker = worker.map_err(|error| Failure(format!("no thread could be started: {error}")))?;
     worker.join().unwrap_or_else(|_| {

@@ -50,6 +50,10 @@ pub use twin::Twin;
 
 use crate::model::{Condition, ConditionKind, DimensionId};
 
+/// Stack of a thread that follows conditions and definitions as deep as a ruleset nests them, in bytes:
+/// address space, not memory, since pages of it are only taken when they are used.
+pub(crate) const STACK: usize = 512 << 20;
+
 /// The dimensions whose rulings a condition reads, without repetition, lowest first.
 pub fn dimensions_read(condition: &Condition) -> Vec<DimensionId> {
     let mut found = Vec::new();

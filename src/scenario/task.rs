@@ -11,7 +11,7 @@ use super::parts::{PartPlace, Parts};
 use super::study::Study;
 use super::telling::{Entry, Nothing, Request, Sort, Telling};
 use super::threshold::{self, Turn};
-use crate::logic::Code;
+use crate::logic::{Code, STACK};
 use crate::model::{AttributeId, ClauseId, TermId};
 use std::collections::BTreeMap;
 use std::panic::resume_unwind;
@@ -119,7 +119,8 @@ pub(super) fn look_at_all(
             let (budget, work) = (&budget, &work);
             let of_its_own = move || work(&mut Study::new(ruleset, reach, wanted, budget));
             // Where no thread is to be had, the work is done here.
-            thread::Builder::new().spawn_scoped(scope, of_its_own).ok()
+            let thread = thread::Builder::new().stack_size(STACK);
+            thread.spawn_scoped(scope, of_its_own).ok()
         };
         let started: Vec<_> = (0..further).filter_map(|_| start()).collect();
         let mut came = work(study);
