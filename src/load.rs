@@ -7,7 +7,7 @@ mod lost;
 
 pub use layers::{Layered, load_with};
 
-use crate::model::{self, Ruleset};
+use crate::model::{self, Ruleset, Settled};
 use crate::problem::{Gravity, Problem};
 use crate::read;
 use crate::read::draft::RulesetDraft;
@@ -43,7 +43,7 @@ pub fn load(name: impl Into<String>, text: impl Into<String>) -> Result<Loaded, 
     let id = sources.add(source.clone());
     let mut problems = Vec::new();
     let draft = read::ruleset(&source, id, &mut problems);
-    let (ruleset, problems) = resolved(draft, problems, &sources);
+    let (ruleset, problems) = resolved(draft.as_ref(), &Settled::default(), problems, &sources);
     match ruleset {
         Some(ruleset) => Ok(Loaded {
             ruleset,
@@ -56,7 +56,8 @@ pub fn load(name: impl Into<String>, text: impl Into<String>) -> Result<Loaded, 
 /// The ruleset that a draft is, if it can be used, and all there is to say about it; `problems` are
 /// those of reading.
 fn resolved(
-    draft: Option<RulesetDraft>,
+    draft: Option<&RulesetDraft>,
+    settled: &Settled<'_>,
     mut problems: Vec<Problem>,
     sources: &Sources,
 ) -> (Option<Ruleset>, Vec<Problem>) {
@@ -64,16 +65,16 @@ fn resolved(
         .iter()
         .all(|problem| problem.gravity != Gravity::Error);
     // A chapter that could not be read looks empty too, so this is asked of sound text only.
-    if sound && let Some(problem) = draft.as_ref().and_then(lacking) {
+    if sound && let Some(problem) = draft.and_then(lacking) {
         problems.push(problem);
         sound = false;
     }
     let mut further = Vec::new();
-    let lost = Lost::new(sources, draft.as_ref(), &problems);
-    let ruleset = draft.and_then(|draft| model::resolve(&draft, sources, &mut further));
+    let ruleset = draft.and_then(|draft| model::resolve(draft, settled, sources, &mut further));
     if sound {
         problems.append(&mut further);
     } else {
+        let lost = Lost::new(sources, draft, &problems);
         problems.extend(further.into_iter().filter(|problem| {
             problem.gravity == Gravity::Error
                 && (is_of_one_name(problem, sources)

@@ -36,6 +36,11 @@ impl Span {
         self.end.saturating_sub(self.start) as usize
     }
 
+    /// Whether the two have a byte in common, or one of them stands inside the other.
+    pub fn overlaps(self, other: Span) -> bool {
+        self.source == other.source && self.start <= other.end && other.start <= self.end
+    }
+
     /// Whether the span covers no byte.
     pub fn is_empty(self) -> bool {
         self.end <= self.start

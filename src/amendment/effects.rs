@@ -1,7 +1,7 @@
 //! Clauses that a draft leaves as they are, and whether what they do changes all the same.
 
 use super::asking::Asking;
-use super::changes::{Open, either, speaking_apart};
+use super::changes::{Open, either};
 use super::joined::Joined;
 use crate::logic::{Formula, Name, Scenario, World, attributes_read, quantities_named};
 use crate::model::{
@@ -211,13 +211,11 @@ fn rivals(
     if one == other {
         return Vec::new();
     }
-    let above = &ruleset[clause].yields_to;
-    let apart = speaking_apart(ruleset, one, other).into_iter();
-    let apart = apart.filter(|id| {
-        let speaks = |on| ruleset[*id].ruling_on(on).is_some();
-        above.contains(id) && speaks(one) != speaks(other)
+    let apart = ruleset[clause].yields_to.iter().filter(|id| {
+        let speaks = |on| ruleset[**id].ruling_on(on).is_some();
+        speaks(one) != speaks(other)
     });
     apart
-        .map(|id| format!("clause {}", ruleset[id].id))
+        .map(|id| format!("clause {}", ruleset[*id].id))
         .collect()
 }

@@ -7,6 +7,7 @@ use crate::load::{Layered, Loaded};
 use crate::model::Ruleset;
 use crate::read::amendment::{Change, Part};
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 /// More units than this are not told apart.
 const MOST_UNITS: usize = 24;
@@ -55,9 +56,9 @@ fn about<'c>(changes: impl Iterator<Item = &'c Change>) -> Vec<(Part, Option<Str
 pub(super) struct Units {
     pub(super) all: Vec<Unit>,
     /// For each unit the ruleset with it alone.
-    pub(super) alone: Vec<Option<Variant>>,
+    pub(super) alone: Vec<Option<Arc<Variant>>>,
     /// For each unit the ruleset with all but it.
-    pub(super) all_but: Vec<Option<Variant>>,
+    pub(super) all_but: Vec<Option<Arc<Variant>>>,
 }
 
 /// A ruleset with some of the changes, and what its clauses were known by before them.
@@ -68,23 +69,50 @@ pub(super) struct Variant {
 }
 
 impl Variant {
-    fn new(layered: &Layered, with: Option<Loaded>, changes: &[&Change]) -> Option<Variant> {
-        Some(Variant {
+    fn new(layered: &Layered, with: Option<Loaded>, changes: &[&Change]) -> Option<Arc<Variant>> {
+        Some(Arc::new(Variant {
             ruleset: with?.ruleset,
             earlier: after_changes(&layered.base.ruleset, changes),
-        })
+        }))
     }
 
-    fn of_drafts(layered: &Layered, drafts: &[usize]) -> Option<Variant> {
+    fn of_drafts(layered: &Layered, drafts: &[usize]) -> Option<Arc<Variant>> {
         let chosen = drafts
             .iter()
             .filter_map(|index| layered.amendments.get(*index));
         let changes: Vec<&Change> = chosen.flat_map(|draft| &draft.changes).collect();
         Variant::new(layered, layered.with(drafts).ok(), &changes)
     }
+}
 
-    fn of_changes(layered: &Layered, changes: &[&Change]) -> Option<Variant> {
-        Variant::new(layered, layered.with_changes(changes).ok(), changes)
+/// The editions with some changes of a draft.
+struct Editions<'a> {
+    layered: &'a Layered,
+    changes: &'a [&'a Change],
+    /// Those made so far that tell changes apart, by the places of their changes; none where these can't
+    /// stand alone.
+    made: BTreeMap<Vec<usize>, Option<Arc<Variant>>>,
+}
+
+impl<'a> Editions<'a> {
+    fn chosen(&self, which: &[usize]) -> Vec<&'a Change> {
+        let chosen = which.iter().filter_map(|index| self.changes.get(*index));
+        chosen.copied().collect()
+    }
+
+    fn with(&mut self, which: &[usize]) -> Option<Arc<Variant>> {
+        let changes = self.chosen(which);
+        let made = self.made.entry(which.to_vec()).or_insert_with(|| {
+            let with = self.layered.with_changes(&changes).ok();
+            Variant::new(self.layered, with, &changes)
+        });
+        made.clone()
+    }
+
+    /// Whether some changes can stand without the others.
+    fn works(&self, which: &[usize]) -> bool {
+        let with = self.layered.with_changes(&self.chosen(which));
+        with.is_ok()
     }
 }
 
@@ -110,15 +138,15 @@ impl Units {
 
     /// The units of one draft.
     pub(super) fn of_changes(layered: &Layered, changes: &[&Change]) -> Units {
-        let groups = grouped(layered, changes);
+        let mut editions = Editions {
+            layered,
+            changes,
+            made: BTreeMap::new(),
+        };
+        let groups = grouped(&mut editions);
         let mut made = Units::default();
         for group in &groups {
-            let chosen = |inside: bool| -> Vec<&Change> {
-                let all = changes.iter().enumerate();
-                let chosen = all.filter(|(index, _)| group.contains(index) == inside);
-                chosen.map(|(_, change)| *change).collect()
-            };
-            let own = chosen(true);
+            let own: Vec<&Change> = editions.chosen(group);
             let does: Vec<String> = own.iter().map(ToString::to_string).collect();
             made.all.push(Unit {
                 does: does.join(", "),
@@ -126,9 +154,10 @@ impl Units {
                 about: about(own.iter().copied()),
             });
             if groups.len() > 1 && groups.len() <= MOST_UNITS {
-                made.alone.push(Variant::of_changes(layered, &own));
-                let others = chosen(false);
-                made.all_but.push(Variant::of_changes(layered, &others));
+                let others = (0..changes.len()).filter(|index| !group.contains(index));
+                let others: Vec<usize> = others.collect();
+                made.alone.push(editions.with(group));
+                made.all_but.push(editions.with(&others));
             }
         }
         made
@@ -141,20 +170,12 @@ impl Units {
 }
 
 /// Groups changes that can't be made, or can't be left out, without each other.
-fn grouped(layered: &Layered, changes: &[&Change]) -> Vec<Vec<usize>> {
-    let count = changes.len();
+fn grouped(editions: &mut Editions<'_>) -> Vec<Vec<usize>> {
+    let count = editions.changes.len();
     let mut group: Vec<usize> = (0..count).collect();
     if count > MOST_UNITS {
         return group.into_iter().map(|index| vec![index]).collect();
     }
-    let works = |some: &[usize]| {
-        let some: Vec<&Change> = some
-            .iter()
-            .filter_map(|index| changes.get(*index))
-            .copied()
-            .collect();
-        layered.with_changes(&some).is_ok()
-    };
     let mut join = |one: usize, other: usize| {
         let (Some(one), Some(other)) = (group.get(one).copied(), group.get(other).copied()) else {
             return;
@@ -167,18 +188,18 @@ fn grouped(layered: &Layered, changes: &[&Change]) -> Vec<Vec<usize>> {
     };
     for index in 0..count {
         let others = || (0..count).filter(move |other| *other != index);
-        if !works(&[index]) {
-            let partner = others().find(|other| works(&[index.min(*other), index.max(*other)]));
+        if editions.with(&[index]).is_none() {
+            let partner = others().find(|other| editions.works(&[index.min(*other), index.max(*other)]));
             match partner {
                 Some(partner) => join(index, partner),
                 None => (0..count).for_each(|other| join(index, other)),
             }
         }
         let all_but: Vec<usize> = others().collect();
-        if !all_but.is_empty() && !works(&all_but) {
+        if !all_but.is_empty() && editions.with(&all_but).is_none() {
             let rest =
                 |other: usize| -> Vec<usize> { others().filter(|it| *it != other).collect() };
-            let partner = others().find(|other| works(&rest(*other)));
+            let partner = others().find(|other| editions.works(&rest(*other)));
             match partner {
                 Some(partner) => join(index, partner),
                 None => (0..count).for_each(|other| join(index, other)),

@@ -5,11 +5,13 @@
 //! has the words.
 
 use super::{Loaded, Refused, resolved};
-use crate::model::Layer;
+use crate::model::{Layer, Settled};
 use crate::problem::{Gravity, Problem};
 use crate::read;
 use crate::read::amendment::{AmendmentDraft, Change, Tree, consolidated};
+use crate::read::draft::{ClauseDraft, RulesetDraft};
 use crate::source::{Source, SourceId, Sources};
+use std::sync::Arc;
 
 /// A ruleset and the amendments to it.
 #[derive(Clone, Debug)]
@@ -23,6 +25,8 @@ pub struct Layered {
     /// What their writers probably want to know.
     pub warnings: Vec<Problem>,
     tree: Tree,
+    /// What was read of the clauses of the base of which there is nothing to say, by place.
+    read: Vec<Option<Arc<ClauseDraft>>>,
 }
 
 /// Reads a ruleset with amendments laid over it, in their order; each is the file's name and text.
@@ -73,8 +77,9 @@ impl Layered {
         let tree = read::tree(&source, id, &mut problems);
         let draft = tree
             .as_ref()
-            .and_then(|tree| tree.ruleset(&sources, &mut problems));
-        let (ruleset, mut problems) = resolved(draft, problems, &sources);
+            .and_then(|tree| tree.ruleset(&sources, &[], &mut problems));
+        let (ruleset, mut problems) =
+            resolved(draft.as_ref(), &Settled::default(), problems, &sources);
         let mut drafts = Vec::with_capacity(files.len());
         let mut warnings = Vec::new();
         for (id, source) in &files {
@@ -104,6 +109,7 @@ impl Layered {
         warnings.extend(other_base(&base, &drafts));
         Ok(Layered {
             sources,
+            read: quiet(draft, &base),
             base,
             amendments: drafts,
             warnings,
@@ -148,10 +154,13 @@ impl Layered {
                 }
             }
         }
-        self.base = self.resolve(&self.tree).map_err(|problems| Refused {
+        let (base, draft) = self.resolve(&self.tree).map_err(|problems| Refused {
             sources: self.sources.clone(),
             problems,
         })?;
+        self.read = quiet(Some(draft), &base);
+        self.tree.settle();
+        self.base = base;
         self.base.ruleset.layers = layers;
         Ok(self)
     }
@@ -168,7 +177,7 @@ impl Layered {
             tree = tree.amended(draft, &mut problems).ok_or(problems)?;
             layers.push(layer(draft));
         }
-        let mut loaded = self.resolve(&tree)?;
+        let (mut loaded, _) = self.resolve(&tree)?;
         loaded.ruleset.layers = layers;
         Ok(loaded)
     }
@@ -180,7 +189,8 @@ impl Layered {
     pub fn with_changes(&self, changes: &[&Change]) -> Result<Loaded, Vec<Problem>> {
         let mut problems = Vec::new();
         let tree = self.tree.changed(changes, &mut problems);
-        self.resolve(&tree.ok_or(problems)?)
+        let (loaded, _) = self.resolve(&tree.ok_or(problems)?)?;
+        Ok(loaded)
     }
 
     /// The same with one more amendment behind the others; its file's name and text.
@@ -215,25 +225,50 @@ impl Layered {
             tree = tree.amended(draft, &mut Vec::new())?;
         }
         let mut problems = Vec::new();
-        let draft = tree.ruleset(&self.sources, &mut problems);
-        let (ruleset, problems) = resolved(draft, problems, &self.sources);
+        let draft = tree.ruleset(&self.sources, &self.read, &mut problems);
+        let settled = Settled::default();
+        let (ruleset, problems) = resolved(draft.as_ref(), &settled, problems, &self.sources);
         match ruleset {
             Some(_) => Some(Vec::new()),
             None => tree.follow_ups(&problems, &self.sources),
         }
     }
 
-    fn resolve(&self, tree: &Tree) -> Result<Loaded, Vec<Problem>> {
+    /// Reads and resolves what changes have touched, and takes over the rest.
+    fn resolve(&self, tree: &Tree) -> Result<(Loaded, RulesetDraft), Vec<Problem>> {
         let mut problems = Vec::new();
-        let draft = tree.ruleset(&self.sources, &mut problems);
-        let (ruleset, problems) = resolved(draft, problems, &self.sources);
-        match ruleset {
-            Some(ruleset) => Ok(Loaded {
-                ruleset,
-                warnings: problems,
-            }),
-            None => Err(tree.told_by_changes(problems, &self.sources)),
+        let draft = tree.ruleset(&self.sources, &self.read, &mut problems);
+        let settled = draft.as_ref().map(|draft| self.settled(tree, draft));
+        let settled = settled.unwrap_or_default();
+        let (ruleset, problems) = resolved(draft.as_ref(), &settled, problems, &self.sources);
+        match (ruleset, draft) {
+            (Some(ruleset), Some(draft)) => {
+                let loaded = Loaded {
+                    ruleset,
+                    warnings: problems,
+                };
+                Ok((loaded, draft))
+            }
+            _ => Err(tree.told_by_changes(problems, &self.sources)),
         }
+    }
+
+    /// The clauses of the base that a draft has unchanged, where it has all definitions unchanged too.
+    fn settled(&self, tree: &Tree, draft: &RulesetDraft) -> Settled<'_> {
+        let mut settled = Settled::default();
+        let untouched = tree.untouched();
+        if tree.defines_anew() || untouched.len() != draft.clauses.len() {
+            return settled;
+        }
+        for (clause, before) in draft.clauses.iter().zip(untouched) {
+            let base = before.and_then(|before| {
+                let read = self.read.get(before)?.as_ref()?;
+                let base = self.base.ruleset.clauses.get(before)?;
+                Arc::ptr_eq(read, clause).then_some(base)
+            });
+            settled.clauses.push(base);
+        }
+        settled
     }
 
     /// The text of the ruleset with all amendments in it: whatever they leave alone keeps every byte.
@@ -251,6 +286,17 @@ impl Layered {
         }
         Ok(text)
     }
+}
+
+/// What was read of the clauses of a ruleset of which there is nothing to say, by place.
+fn quiet(draft: Option<RulesetDraft>, loaded: &Loaded) -> Vec<Option<Arc<ClauseDraft>>> {
+    let clauses = draft.map(|draft| draft.clauses).unwrap_or_default();
+    let noisy = |clause: &ClauseDraft| {
+        let mut warnings = loaded.warnings.iter();
+        warnings.any(|warning| clause.span.overlaps(warning.span))
+    };
+    let quiet = clauses.into_iter().map(|it| (!noisy(&it)).then_some(it));
+    quiet.collect()
 }
 
 fn layer(draft: &AmendmentDraft) -> Layer {

@@ -10,6 +10,7 @@ pub use cases::{CaseBookDraft, CaseDraft, FoundDraft};
 pub use scenario::{FactDraft, FactValueDraft, ScenarioDraft};
 
 use crate::source::{Span, Spanned};
+use std::sync::Arc;
 
 /// A text as written.
 pub type Words = Spanned<String>;
@@ -36,7 +37,7 @@ pub struct RulesetDraft {
     /// `rulings:`.
     pub dimensions: Vec<DimensionDraft>,
     /// `clauses:`.
-    pub clauses: Vec<ClauseDraft>,
+    pub clauses: Vec<Arc<ClauseDraft>>,
     /// `principles:`.
     pub principles: Vec<PrincipleDraft>,
     /// `headings:`.

@@ -9,18 +9,21 @@
 mod conditions;
 
 use super::cuts::quoted;
-use super::draft::{TextDraft, Words};
+use super::draft::{ClauseDraft, TextDraft, Words};
 use super::lexer::names;
 use super::node::{Entry, Key, Layout, Node, NodeKind, Scalar, Style};
 use super::yaml::span_of;
 use crate::problem::{Problem, nearest};
 use crate::source::{Source, SourceId, Span, Spanned};
+use std::sync::Arc;
 
 /// A file that is being read, and the problems found so far.
 pub(crate) struct Reader<'a> {
     /// The files that its nodes come from: one, or those of an amended ruleset.
     files: Vec<(SourceId, &'a str)>,
     problems: &'a mut Vec<Problem>,
+    /// What was read before of the items of the list of clauses, by place.
+    pub(crate) read_before: Vec<Option<Arc<ClauseDraft>>>,
 }
 
 /// The keys of a mapping that were asked for.
@@ -61,7 +64,11 @@ impl<'a> Reader<'a> {
 
     /// Starts reading a tree whose nodes come from several files.
     pub(crate) fn over(files: Vec<(SourceId, &'a str)>, problems: &'a mut Vec<Problem>) -> Self {
-        Reader { files, problems }
+        Reader {
+            files,
+            problems,
+            read_before: Vec::new(),
+        }
     }
 
     /// The text of the file that a place lies in.

@@ -10,6 +10,7 @@ use crate::problem::Problem;
 use crate::read::draft::{ClauseDraft, HeadingDraft, RulingDraft};
 use crate::source::Span;
 use std::cmp::Reverse;
+use std::sync::Arc;
 
 /// Words that open a group, and the clauses that they are added to.
 pub(super) struct Opening {
@@ -107,10 +108,46 @@ fn check_name(draft: &HeadingDraft, index: &Index<'_>, problems: &mut Vec<Proble
     problems.push(problem);
 }
 
+/// Clauses that were resolved before, in a ruleset in which every name of a condition or a ruling means
+/// the same.
+#[derive(Clone, Debug, Default)]
+pub struct Settled<'a> {
+    /// For each clause of the draft, in order, what it was resolved to, if it says the same there and
+    /// there was nothing to say about it.
+    pub clauses: Vec<Option<&'a Clause>>,
+}
+
+impl Settled<'_> {
+    /// A clause as it was resolved, without its precedence, if the same words open its groups.
+    fn clause(&self, index: usize, openings: &[&Opening]) -> Option<Clause> {
+        let clause = (*self.clauses.get(index)?)?;
+        let opened_alike = clause.openings == openings.len()
+            && match (&clause.when.kind, openings) {
+                (_, []) => true,
+                (ConditionKind::All(parts), _) => openings
+                    .iter()
+                    .zip(parts)
+                    .all(|(opening, part)| opening.words == *part),
+                // A clause with no condition of its own, below one heading.
+                (_, [only]) => only.words == clause.when,
+                _ => false,
+            };
+        opened_alike.then(|| Clause {
+            references: Vec::new(),
+            prevails_over: Vec::new(),
+            yields_to: Vec::new(),
+            disapplies: Vec::new(),
+            disapplied_by: Vec::new(),
+            ..clause.clone()
+        })
+    }
+}
+
 /// The clauses, without their precedence; a clause with a problem is left as far as it could be made.
 pub(super) fn clauses(
     known: Known<'_>,
-    drafts: &[ClauseDraft],
+    drafts: &[Arc<ClauseDraft>],
+    settled: &Settled<'_>,
     openings: &[Opening],
     problems: &mut Vec<Problem>,
 ) -> Vec<Clause> {
@@ -123,10 +160,11 @@ pub(super) fn clauses(
         }
     }
     let mut clauses = Vec::with_capacity(drafts.len());
-    for (draft, mut openings) in drafts.iter().zip(opened) {
+    for (index, (draft, mut openings)) in drafts.iter().zip(opened).enumerate() {
         // The widest group is the outermost; its words come first.
         openings.sort_by_key(|opening| (Reverse(opening.covers.len()), opening.number));
-        clauses.push(clause(known, draft, &openings, problems));
+        let made = settled.clause(index, &openings);
+        clauses.push(made.unwrap_or_else(|| clause(known, draft, &openings, problems)));
     }
     clauses
 }

@@ -18,6 +18,7 @@ mod references;
 mod values;
 mod words;
 
+pub use clauses::Settled;
 pub use conditions::ConditionScope;
 
 use super::{
@@ -37,9 +38,11 @@ use references::Index;
 /// Turns a draft into a ruleset.
 ///
 /// Every problem found is added to `problems`; `None` where one of them is an error. Warnings may
-/// be added beside a ruleset. `sources` are the files that the draft's spans lie in.
+/// be added beside a ruleset. `settled` are clauses that need not be resolved anew, `sources` the files
+/// that the draft's spans lie in.
 pub fn resolve(
     draft: &RulesetDraft,
+    settled: &Settled<'_>,
     sources: &Sources,
     problems: &mut Vec<Problem>,
 ) -> Option<Ruleset> {
@@ -62,7 +65,7 @@ pub fn resolve(
     let ruled = ruled(known, draft, problems);
     let index = Index::new(&draft.clauses, &draft.headings, problems);
     let (headings, openings) = clauses::headings(known, &draft.headings, &index, problems);
-    let mut clauses = clauses::clauses(known, &draft.clauses, &openings, problems);
+    let mut clauses = clauses::clauses(known, &draft.clauses, settled, &openings, problems);
     let principles = principles::principles(known, &terms, &draft.principles, problems);
     let accepted =
         principles::accepted(known, &draft.principles, &index, &draft.accepted, problems);

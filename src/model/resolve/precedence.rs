@@ -11,6 +11,7 @@ use crate::model::{
 use crate::problem::Problem;
 use crate::read::draft::{ClauseDraft, Words};
 use crate::source::Span;
+use std::sync::Arc;
 
 /// `first` comes before `then`: it prevails over it, or takes it away.
 struct Relation<'a> {
@@ -24,7 +25,7 @@ struct Relation<'a> {
 pub(super) fn precedence(
     clauses: &mut [Clause],
     dimensions: &[Dimension],
-    drafts: &[ClauseDraft],
+    drafts: &[Arc<ClauseDraft>],
     index: &Index<'_>,
     problems: &mut Vec<Problem>,
 ) -> Vec<Step> {
@@ -98,7 +99,7 @@ fn note_reference(clauses: &mut [Clause], relation: &Relation<'_>) {
 }
 
 fn relations<'a>(
-    drafts: &'a [ClauseDraft],
+    drafts: &'a [Arc<ClauseDraft>],
     index: &Index<'_>,
     problems: &mut Vec<Problem>,
 ) -> Vec<Relation<'a>> {

@@ -8,6 +8,7 @@ use crate::read::draft::{ClauseDraft, HeadingDraft, Words};
 use crate::source::Span;
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Bound;
+use std::sync::Arc;
 
 /// The words that refer to all clauses but the one that says so.
 pub(super) const EVERY_OTHER: &str = "every other clause";
@@ -23,7 +24,7 @@ pub(super) struct Index<'a> {
 impl<'a> Index<'a> {
     /// Takes in all ids; an id that stands twice is a problem.
     pub(super) fn new(
-        clauses: &'a [ClauseDraft],
+        clauses: &'a [Arc<ClauseDraft>],
         headings: &'a [HeadingDraft],
         problems: &mut Vec<Problem>,
     ) -> Index<'a> {

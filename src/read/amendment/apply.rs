@@ -2,13 +2,14 @@
 //!
 //! The nodes of a changed tree keep the places where they were written, in whichever file.
 
-use super::plan::{is_below, plan};
+use super::plan::{chapter, is_below, plan};
 use super::{AmendmentDraft, Change, Part};
 use crate::problem::{Gravity, Problem};
-use crate::read::draft::{RulesetDraft, Words};
+use crate::read::draft::{ClauseDraft, RulesetDraft, Words};
 use crate::read::node::{Entry, Key, Layout, Node, NodeKind, Scalar, Style};
 use crate::read::reader::Reader;
 use crate::source::{SourceId, Sources, Span};
+use std::sync::Arc;
 
 /// A ruleset file as a tree of words, possibly with changes made to it.
 #[derive(Clone, Debug)]
@@ -16,6 +17,10 @@ pub struct Tree {
     pub(super) root: Node,
     /// What changes have taken away or renumbered, the latest last.
     pub(super) gone: Vec<Gone>,
+    /// For each item of the list of clauses its place in the file's list, where no change touched it.
+    untouched: Vec<Option<usize>>,
+    /// Whether a change touched something that a name of a condition or a ruling may mean.
+    defines_anew: bool,
 }
 
 /// What a change has taken away.
@@ -35,9 +40,75 @@ impl Gone {
 
 impl Tree {
     pub(in crate::read) fn new(root: Node) -> Tree {
-        Tree {
+        let mut tree = Tree {
             root,
             gone: Vec::new(),
+            untouched: Vec::new(),
+            defines_anew: false,
+        };
+        tree.settle();
+        tree
+    }
+
+    /// Forgets what changes have touched: the tree as it is now is what later ones are made to.
+    pub fn settle(&mut self) {
+        let clauses = self.clauses().map_or(0, |(_, items)| items);
+        self.untouched = (0..clauses).map(Some).collect();
+        self.defines_anew = false;
+    }
+
+    /// Whether changes have touched a definition, so that a name may mean something else in clauses that
+    /// they have not touched.
+    pub fn defines_anew(&self) -> bool {
+        self.defines_anew
+    }
+
+    /// The items of the list of clauses that no change has touched: for each item, in order, its place
+    /// before the changes.
+    pub fn untouched(&self) -> &[Option<usize>] {
+        &self.untouched
+    }
+
+    /// Where the list of clauses stands, and how many items it has.
+    fn clauses(&self) -> Option<(usize, usize)> {
+        let (at, node) = chapter(&self.root, Part::Clause)?;
+        match &node.kind {
+            NodeKind::List(items) => Some((at, items.len())),
+            _ => None,
+        }
+    }
+
+    /// Whether an operation is not about clauses or about what only refers to them.
+    fn is_definition(&self, operation: &Operation) -> bool {
+        let key = match (operation.path(), operation) {
+            ([at, ..], _) | ([], Operation::RemoveEntry(_, at) | Operation::Rekey(_, at, _)) => {
+                match &self.root.kind {
+                    NodeKind::Mapping(entries) => entries.get(*at).map(|it| it.key.words.as_str()),
+                    _ => None,
+                }
+            }
+            (
+                [],
+                Operation::SetEntry(_, key, _) | Operation::InsertEntry(_, _, key, _),
+            ) => Some(key.words.as_str()),
+            _ => None,
+        };
+        let others = [Part::Clause, Part::Heading, Part::Principle, Part::Background];
+        !key.is_some_and(|key| {
+            matches!(key, "edition" | "accepted") || others.iter().any(|it| it.chapter() == key)
+        })
+    }
+
+    fn perform(&mut self, operation: Operation) {
+        if let Some((at, _)) = self.clauses() {
+            operation.touch(at, &mut self.untouched);
+        }
+        self.defines_anew |= self.is_definition(&operation);
+        operation.perform(&mut self.root);
+        // A list that came or went as a whole.
+        let left = self.clauses().map_or(0, |(_, items)| items);
+        if left != self.untouched.len() {
+            self.untouched = vec![None; left];
         }
     }
 
@@ -48,7 +119,7 @@ impl Tree {
         let mut tree = self.changed(&changes, problems)?;
         if let Some(edition) = &amendment.edition {
             for operation in edition_set(&tree.root, edition) {
-                operation.perform(&mut tree.root);
+                tree.perform(operation);
             }
         }
         Some(tree)
@@ -62,7 +133,7 @@ impl Tree {
             match plan(change, &tree) {
                 Ok(planned) => {
                     for operation in planned.operations {
-                        operation.perform(&mut tree.root);
+                        tree.perform(operation);
                     }
                     tree.gone.extend(planned.gone);
                 }
@@ -75,14 +146,25 @@ impl Tree {
         sound.then_some(tree)
     }
 
-    /// Reads the ruleset that the tree is; `sources` hold the files that its nodes come from.
-    pub fn ruleset(&self, sources: &Sources, problems: &mut Vec<Problem>) -> Option<RulesetDraft> {
+    /// Reads the ruleset that the tree is; `sources` hold the files that its nodes come from, `read` is
+    /// what was read before the changes of items of the list of clauses, without a problem.
+    pub fn ruleset(
+        &self,
+        sources: &Sources,
+        read: &[Option<Arc<ClauseDraft>>],
+        problems: &mut Vec<Problem>,
+    ) -> Option<RulesetDraft> {
         let files = sources
             .ids()
             .filter_map(|id| Some((id, sources.get(id)?.text())));
         let files: Vec<(SourceId, &str)> = files.collect();
         let mut found = Vec::new();
-        let draft = Reader::over(files, &mut found).ruleset(&self.root);
+        let mut reader = Reader::over(files, &mut found);
+        let untouched = self.untouched.iter();
+        reader.read_before = untouched
+            .map(|before| before.and_then(|before| read.get(before)?.clone()))
+            .collect();
+        let draft = reader.ruleset(&self.root);
         crate::read::hand_over(found, problems);
         draft
     }
@@ -237,6 +319,48 @@ pub(super) enum Operation {
 }
 
 impl Operation {
+    /// The way to what it changes.
+    fn path(&self) -> &[usize] {
+        match self {
+            Operation::InsertEntry(path, ..)
+            | Operation::InsertItem(path, ..)
+            | Operation::Rekey(path, ..)
+            | Operation::RemoveEntry(path, _)
+            | Operation::RemoveItem(path, _)
+            | Operation::ReplaceItem(path, ..)
+            | Operation::Reword(path, ..)
+            | Operation::SetEntry(path, ..) => path,
+        }
+    }
+
+    /// Notes what the operation touches in the list of clauses, which stands at this place of the root.
+    fn touch(&self, list: usize, untouched: &mut Vec<Option<usize>>) {
+        use Operation::{InsertItem, Rekey, RemoveEntry, RemoveItem, ReplaceItem, SetEntry};
+        match (self.path(), self) {
+            ([at, item, ..], _) if *at == list => {
+                if let Some(slot) = untouched.get_mut(*item) {
+                    *slot = None;
+                }
+            }
+            ([at], InsertItem(_, item, _)) if *at == list => {
+                untouched.insert((*item).min(untouched.len()), None);
+            }
+            ([at], RemoveItem(_, item)) if *at == list && *item < untouched.len() => {
+                untouched.remove(*item);
+            }
+            ([at], ReplaceItem(_, item, _)) if *at == list => {
+                if let Some(slot) = untouched.get_mut(*item) {
+                    *slot = None;
+                }
+            }
+            ([at], _) if *at == list => untouched.clear(),
+            // A key of the ruleset itself, which may be that of the clauses.
+            ([], SetEntry(_, key, _)) if key.words == Part::Clause.chapter() => untouched.clear(),
+            ([], RemoveEntry(_, at) | Rekey(_, at, _)) if *at == list => untouched.clear(),
+            _ => {}
+        }
+    }
+
     pub(super) fn perform(self, root: &mut Node) {
         match self {
             Operation::ReplaceItem(path, index, node) => {

@@ -44,7 +44,7 @@ pub(super) fn plan(change: &Change, tree: &Tree) -> Result<Plan, Problem> {
 }
 
 /// A chapter of a ruleset: where it stands, and the node.
-fn chapter(root: &Node, part: Part) -> Option<(usize, &Node)> {
+pub(super) fn chapter(root: &Node, part: Part) -> Option<(usize, &Node)> {
     let NodeKind::Mapping(entries) = &root.kind else {
         return None;
     };

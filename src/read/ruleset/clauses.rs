@@ -7,6 +7,7 @@ use crate::read::draft::{
 use crate::read::node::{Entry, Node, NodeKind};
 use crate::read::reader::{Content, Fields, Reader, list_of};
 use crate::source::Spanned;
+use std::sync::Arc;
 
 const WAYS: &[(&str, WhenSeveral)] = &[
     ("must_agree", WhenSeveral::MustAgree),
@@ -177,9 +178,17 @@ impl Reader<'_> {
         Some(Spanned::new(values, node.span))
     }
 
-    pub(super) fn clauses(&mut self, node: &Node) -> Vec<ClauseDraft> {
-        let items = node.chapter();
-        items.iter().filter_map(|item| self.clause(item)).collect()
+    pub(super) fn clauses(&mut self, node: &Node) -> Vec<Arc<ClauseDraft>> {
+        let mut known = std::mem::take(&mut self.read_before).into_iter();
+        let mut clauses = Vec::with_capacity(node.chapter().len());
+        for item in node.chapter() {
+            let clause = match known.next().flatten() {
+                Some(clause) => Some(clause),
+                None => self.clause(item).map(Arc::new),
+            };
+            clauses.extend(clause);
+        }
+        clauses
     }
 
     /// Reads one clause.
