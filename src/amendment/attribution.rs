@@ -4,7 +4,7 @@
 //! is met; most answers are seen in the scenario that the row shows anyway.
 
 use super::asking::Asking;
-use super::changes::{Comparing, Row, State, differs, state};
+use super::changes::{Comparing, Piece, Row, State, differs, state};
 use super::joined::Joined;
 use crate::logic::{Evaluator, Formula, Outcome};
 use crate::model::DimensionId;
@@ -81,15 +81,18 @@ impl Comparing<'_, '_> {
             return Ok(true);
         }
         let ruleset = &self.joined.ruleset;
-        let without = without.map(|id| (self.apart(id, after), differs(ruleset, id, after)));
+        let without = without.and_then(|id| {
+            let place = self.apart(id, after)?;
+            Some((place, differs(ruleset, id, after)))
+        });
         // Where the unit alone changes nothing, the ruling is not the one after.
-        let alone = alone.map(|id| {
+        let alone = alone.and_then(|id| {
             let same = differs(ruleset, id, after).negated();
-            (self.apart(before, id), same)
+            Some((self.apart(before, id)?, same))
         });
         let mut open = None;
         for (place, question) in without.into_iter().chain(alone) {
-            match ask(self.asking, row, &place, &question) {
+            match ask(self.asking, row, place, &question) {
                 Answer::Yes(_) => return Ok(true),
                 Answer::No => {}
                 Answer::Undecided(reason) => open = Some(reason),
@@ -112,14 +115,13 @@ impl Comparing<'_, '_> {
             return Ok(Some(shown));
         }
         let (ruleset, after) = (&self.joined.ruleset, dimensions.after);
-        let places = alone.iter().map(|id| self.apart(*id, after));
+        let places: Option<Vec<Piece>> = alone.iter().map(|id| self.apart(*id, after)).collect();
+        // With one of them alone the ruling is always as it is after.
+        let Some(place) = places.and_then(|places| places.into_iter().reduce(Piece::and)) else {
+            return Ok(None);
+        };
         let fails = alone.iter().map(|id| differs(ruleset, *id, after));
-        match ask(
-            self.asking,
-            row,
-            &Formula::all(places),
-            &Formula::all(fails),
-        ) {
+        match ask(self.asking, row, place, &Formula::all(fails)) {
             Answer::Yes(scenario) => Ok(Some(Evaluator::new(ruleset).outcome(&scenario))),
             Answer::No => Ok(None),
             Answer::Undecided(reason) => Err(reason),
@@ -148,12 +150,14 @@ impl Comparing<'_, '_> {
 }
 
 /// Is there a scenario of a row in which something holds that holds only in some place?
-fn ask(asking: &Asking<'_>, row: &Row, place: &Formula, question: &Formula) -> Answer {
+fn ask(asking: &Asking<'_>, row: &Row, place: Piece, question: &Formula) -> Answer {
+    let Piece { guard, mut among } = place;
+    among.intersect_with(&row.among);
     if let Some(set) = &row.set {
-        let question = Formula::all([place.clone(), question.clone()]);
-        asking.ask_within(set, &row.formula, &row.among, &question)
+        let question = Formula::all([guard, question.clone()]);
+        asking.ask_within(set, &row.formula, &among, &question)
     } else {
-        let question = Formula::all([place.clone(), row.formula.clone(), question.clone()]);
-        asking.ask(&row.among, &question)
+        let question = Formula::all([guard, row.formula.clone(), question.clone()]);
+        asking.ask(&among, &question)
     }
 }

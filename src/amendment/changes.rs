@@ -70,9 +70,29 @@ pub(super) struct Comparing<'a, 'r> {
 }
 
 /// Where rulings can differ: a formula that holds there, and the clauses that can be met there.
-struct Piece {
-    guard: Formula,
-    among: FixedBitSet,
+pub(super) struct Piece {
+    pub(super) guard: Formula,
+    pub(super) among: FixedBitSet,
+}
+
+impl Piece {
+    /// Where either is.
+    fn or(mut self, other: Piece) -> Piece {
+        self.among.union_with(&other.among);
+        Piece {
+            guard: Formula::any([self.guard, other.guard]),
+            among: self.among,
+        }
+    }
+
+    /// Where both are.
+    pub(super) fn and(mut self, other: Piece) -> Piece {
+        self.among.intersect_with(&other.among);
+        Piece {
+            guard: Formula::all([self.guard, other.guard]),
+            among: self.among,
+        }
+    }
 }
 
 /// A kind of change that was found: how much of it is known.
@@ -154,10 +174,9 @@ impl Comparing<'_, '_> {
         Formula::all([self.joined.kept(self.before), self.joined.kept(self.after)])
     }
 
-    /// Where the rulings on two dimensions can differ at all, as one formula.
-    pub(super) fn apart(&self, one: DimensionId, other: DimensionId) -> Formula {
-        let pieces = self.pieces(one, other).into_iter();
-        Formula::any(pieces.map(|piece| piece.guard))
+    /// Where the rulings on two dimensions can differ at all; `None` where they can't.
+    pub(super) fn apart(&self, one: DimensionId, other: DimensionId) -> Option<Piece> {
+        self.pieces(one, other).into_iter().reduce(Piece::or)
     }
 
     /// The same, each place with the clauses that can be met there.
