@@ -10,7 +10,7 @@
 mod common;
 mod support;
 
-use evenhand::load::{Layered, load, load_with};
+use evenhand::load::{Layered, Loaded, load, load_with};
 use evenhand::model::Ruleset;
 use proptest::collection::vec;
 use proptest::prelude::*;
@@ -57,6 +57,14 @@ fn consolidated(base: &str, drafts: &[&str]) -> String {
     let laid = layered.with(&all).unwrap();
     let read = load("consolidated.yaml", text.as_str()).unwrap();
     assert_eq!(said(&laid.ruleset), said(&read.ruleset), "{text}");
+    // What was taken over from the base is warned of as well.
+    let warned = |loaded: &Loaded| {
+        let warnings = loaded.warnings.iter().map(|it| it.headline.clone());
+        let mut warnings: Vec<String> = warnings.collect();
+        warnings.sort();
+        warnings
+    };
+    assert_eq!(warned(&laid), warned(&read), "{text}");
     text
 }
 

@@ -3,6 +3,7 @@
 #![allow(
     clippy::unwrap_used,
     clippy::panic,
+    clippy::format_push_string,
     reason = "a test says what went wrong by failing"
 )]
 
@@ -590,6 +591,42 @@ fn words_that_say_nothing_are_called_surplus() {
         [Nothing::Part(ClauseId::new(0), 0, NoPair::Surplus)]
     );
     assert_eq!(told.entries.len(), 1);
+}
+
+/// A ruleset in which each of so many terms names the one before it twice.
+fn doubling(terms: usize) -> Ruleset {
+    let mut yaml =
+        "ruleset: Doubling\nattributes:\n  foul:\n  hold:\nterms:\n  t0: {means: foul}\n"
+            .to_owned();
+    for term in 1..=terms {
+        let before = term - 1;
+        yaml += &format!("  t{term}: {{means: t{before} or t{before}}}\n");
+    }
+    yaml += "rulings:\n  penalty:\n    scale: [none, loss]\n    otherwise: none\n";
+    yaml += &format!(
+        "clauses:\n  - id: \"1\"\n    when: t{terms} and hold\n    ruling: {{penalty: loss}}\n"
+    );
+    load_text("doubling.yaml", &yaml).unwrap()
+}
+
+#[test]
+fn terms_that_would_be_too_long_written_out_are_parts_by_their_names() {
+    let parts_of = |ruleset: &Ruleset| {
+        let parts = Parts::of(ruleset, ClauseId::new(0));
+        let words: Vec<String> = parts.parts.iter().map(|it| it.words(ruleset)).collect();
+        (words, parts.more)
+    };
+    // Sixteen times `foul`, and `hold`: all of it is looked at.
+    let (words, more) = parts_of(&doubling(4));
+    assert_eq!((words.len(), more), (17, 0));
+    assert_eq!(words[0], "foul");
+    // Written out, this has more parts than could ever be written.
+    let named = |terms: usize| (vec![format!("t{terms}"), "hold".to_owned()], 0);
+    assert_eq!(parts_of(&doubling(2_000)), named(2_000));
+    let long = doubling(100);
+    assert_eq!(parts_of(&long), named(100));
+    assert_eq!(told(&long, &[Sort::Parts]).entries.len(), 2);
+    hold_parts(&doubling(7));
 }
 
 #[test]

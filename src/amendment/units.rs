@@ -189,7 +189,8 @@ fn grouped(editions: &mut Editions<'_>) -> Vec<Vec<usize>> {
     for index in 0..count {
         let others = || (0..count).filter(move |other| *other != index);
         if editions.with(&[index]).is_none() {
-            let partner = others().find(|other| editions.works(&[index.min(*other), index.max(*other)]));
+            let partner =
+                others().find(|other| editions.works(&[index.min(*other), index.max(*other)]));
             match partner {
                 Some(partner) => join(index, partner),
                 None => (0..count).for_each(|other| join(index, other)),

@@ -121,7 +121,8 @@ pub(super) fn few(quiz: &Quiz) -> Option<String> {
     let mut words = match made {
         0 => "There is no question of this kind".to_owned(),
         made => format!(
-            "There are {} of this kind, not {}",
+            "There {} {} of this kind, not {}",
+            if made == 1 { "is" } else { "are" },
             counted(made, "question"),
             quiz.asked_for
         ),

@@ -11,8 +11,10 @@
 use crate::logic::{Evaluator, Formula, Mode, Outcome, Scenario, Truth, Unasked, is_true};
 use crate::model::{ClauseId, Condition, ConditionKind, Meaning, Ruleset, TermId};
 use crate::source::Span;
+use std::collections::BTreeMap;
 
-/// The most parts of one condition that are looked at.
+/// The most parts of one condition that are looked at. A term whose meaning would bring in more is a
+/// part by its name: definitions that name others twice grow twice as long with every step.
 pub const MOST_PARTS: usize = 48;
 
 /// One part of a condition.
@@ -53,7 +55,7 @@ pub enum Bearing {
 /// A clause's condition and its parts.
 #[derive(Clone, Debug)]
 pub struct Parts {
-    /// The whole condition, defined terms replaced by their meanings.
+    /// The whole condition, defined terms replaced by their meanings where these are not too long.
     pub whole: Condition,
     /// The parts, in the order of writing.
     pub parts: Vec<Part>,
@@ -65,9 +67,9 @@ impl Parts {
     /// The parts of a clause's condition.
     pub fn of(ruleset: &Ruleset, clause: ClauseId) -> Parts {
         let this = &ruleset[clause];
-        let whole = expanded(ruleset, &this.when);
-        let mut leaves = Vec::new();
-        find_leaves(ruleset, &this.when, &mut Vec::new(), &mut leaves);
+        let mut writing = WritingOut::new(ruleset, &this.when);
+        let whole = writing.write(&this.when, false);
+        let leaves = writing.leaves;
         let more = leaves.len().saturating_sub(MOST_PARTS);
         let own = |span: Span| {
             span.source == this.span.source
@@ -206,15 +208,115 @@ struct Leaf {
     written_in: Span,
 }
 
-/// The condition with defined terms replaced by their meanings; vague terms stay.
-fn expanded(ruleset: &Ruleset, condition: &Condition) -> Condition {
+/// A condition that is being written out: defined terms are replaced by their meanings as long as
+/// there is room. Vague terms stay.
+struct WritingOut<'r> {
+    ruleset: &'r Ruleset,
+    /// How many pieces each term has that was looked at so far, written out.
+    sizes: BTreeMap<TermId, usize>,
+    /// How many more pieces may be written.
+    room: usize,
+    /// The terms that are being followed, outermost first, with where they are named.
+    through: Vec<(TermId, Span)>,
+    leaves: Vec<Leaf>,
+}
+
+impl<'r> WritingOut<'r> {
+    fn new(ruleset: &'r Ruleset, condition: &Condition) -> Self {
+        let mut writing = WritingOut {
+            ruleset,
+            sizes: BTreeMap::new(),
+            room: MOST_PARTS,
+            through: Vec::new(),
+            leaves: Vec::new(),
+        };
+        each_leaf(condition, &mut |_| {
+            writing.room = writing.room.saturating_sub(1);
+        });
+        writing
+    }
+
+    /// How many pieces the meaning of a term has, written out; a vague one stays one. Goes by a list:
+    /// a chain of terms may be as long as the ruleset.
+    fn size(&mut self, term: TermId) -> usize {
+        let mut open = vec![term];
+        while let Some(term) = open.last().copied() {
+            let mut size: usize = 0;
+            let mut missing = Vec::new();
+            match &self.ruleset[term].meaning {
+                Meaning::Vague { .. } => size = 1,
+                Meaning::Sharp(meaning) => each_leaf(meaning, &mut |leaf| {
+                    let known = match &leaf.kind {
+                        ConditionKind::Term(named) => {
+                            self.sizes.get(named).copied().or_else(|| {
+                                missing.push(*named);
+                                None
+                            })
+                        }
+                        _ => Some(1),
+                    };
+                    size = size.saturating_add(known.unwrap_or(0));
+                }),
+            }
+            if missing.is_empty() {
+                self.sizes.insert(term, size);
+                open.pop();
+            } else {
+                open.append(&mut missing);
+            }
+        }
+        self.sizes.get(&term).copied().unwrap_or(1)
+    }
+
+    /// Takes the room that the meaning of a term needs in place of its name, if there is so much.
+    fn takes_room(&mut self, term: TermId) -> bool {
+        let more = self.size(term).saturating_sub(1);
+        let fits = more <= self.room;
+        if fits {
+            self.room -= more;
+        }
+        fits
+    }
+
+    fn write(&mut self, condition: &Condition, whole: bool) -> Condition {
+        if let ConditionKind::Term(term) = &condition.kind
+            && let Meaning::Sharp(meaning) = &self.ruleset[*term].meaning
+            && (whole || self.takes_room(*term))
+        {
+            self.through.push((*term, condition.span));
+            // The room was taken for all that stands in it.
+            let written = self.write(meaning, true);
+            self.through.pop();
+            return written;
+        }
+        if is_leaf(condition) {
+            self.leaves.push(Leaf {
+                condition: condition.clone(),
+                written_in: self.through.first().map_or(condition.span, |(_, at)| *at),
+                through: self.through.iter().map(|(term, _)| *term).collect(),
+            });
+            return condition.clone();
+        }
+        condition.with_parts(|part| self.write(part, whole))
+    }
+}
+
+/// Visits the smallest pieces of a condition, in the order of writing; a term is one.
+fn each_leaf<'c>(condition: &'c Condition, visit: &mut impl FnMut(&'c Condition)) {
+    if is_leaf(condition) {
+        visit(condition);
+        return;
+    }
     match &condition.kind {
-        ConditionKind::Term(term) => match &ruleset[*term].meaning {
-            Meaning::Sharp(meaning) => expanded(ruleset, meaning),
-            Meaning::Vague { .. } => condition.clone(),
-        },
-        _ if is_leaf(condition) => condition.clone(),
-        _ => condition.with_parts(|part| expanded(ruleset, part)),
+        ConditionKind::Not(inner) | ConditionKind::NotTrue(inner) => each_leaf(inner, visit),
+        ConditionKind::All(parts)
+        | ConditionKind::Any(parts)
+        | ConditionKind::Count { of: parts, .. } => {
+            for part in parts {
+                each_leaf(part, visit);
+            }
+        }
+        _ => {}
     }
 }
 
@@ -234,43 +336,6 @@ fn is_leaf(condition: &Condition) -> bool {
         | ConditionKind::Fact { .. }
         | ConditionKind::Ruling { .. }
         | ConditionKind::Term(_) => true,
-    }
-}
-
-fn find_leaves(
-    ruleset: &Ruleset,
-    condition: &Condition,
-    through: &mut Vec<(TermId, Span)>,
-    found: &mut Vec<Leaf>,
-) {
-    if let ConditionKind::Term(term) = &condition.kind
-        && let Meaning::Sharp(meaning) = &ruleset[*term].meaning
-    {
-        through.push((*term, condition.span));
-        find_leaves(ruleset, meaning, through, found);
-        through.pop();
-        return;
-    }
-    if is_leaf(condition) {
-        found.push(Leaf {
-            condition: condition.clone(),
-            written_in: through.first().map_or(condition.span, |(_, span)| *span),
-            through: through.iter().map(|(term, _)| *term).collect(),
-        });
-        return;
-    }
-    match &condition.kind {
-        ConditionKind::Not(inner) | ConditionKind::NotTrue(inner) => {
-            find_leaves(ruleset, inner, through, found);
-        }
-        ConditionKind::All(parts)
-        | ConditionKind::Any(parts)
-        | ConditionKind::Count { of: parts, .. } => {
-            for part in parts {
-                find_leaves(ruleset, part, through, found);
-            }
-        }
-        _ => {}
     }
 }
 

@@ -87,13 +87,17 @@ impl Tree {
                     _ => None,
                 }
             }
-            (
-                [],
-                Operation::SetEntry(_, key, _) | Operation::InsertEntry(_, _, key, _),
-            ) => Some(key.words.as_str()),
+            ([], Operation::SetEntry(_, key, _) | Operation::InsertEntry(_, _, key, _)) => {
+                Some(key.words.as_str())
+            }
             _ => None,
         };
-        let others = [Part::Clause, Part::Heading, Part::Principle, Part::Background];
+        let others = [
+            Part::Clause,
+            Part::Heading,
+            Part::Principle,
+            Part::Background,
+        ];
         !key.is_some_and(|key| {
             matches!(key, "edition" | "accepted") || others.iter().any(|it| it.chapter() == key)
         })
