@@ -8,8 +8,7 @@
 )]
 
 mod common;
-#[path = "oracle/lines.rs"]
-mod lines;
+mod support;
 
 use common::{checked, load_text, outcomes};
 use evenhand::model::{ConditionScope, Kind, Ruleset, resolve_condition};
@@ -19,6 +18,7 @@ use evenhand::source::{Source, Sources};
 use proptest::prelude::*;
 use std::collections::BTreeSet;
 use std::fmt::Write;
+use support::lines;
 
 fn when(ruleset: &Ruleset, words: &str) -> When {
     let mut sources = Sources::default();

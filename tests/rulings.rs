@@ -9,9 +9,6 @@
 )]
 
 mod common;
-#[path = "oracle/lines.rs"]
-mod lines;
-#[path = "support/mod.rs"]
 mod support;
 
 use common::condition;
@@ -28,7 +25,7 @@ use proptest::prelude::*;
 use proptest::strategy::ValueTree as _;
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
-use support::random_ruleset;
+use support::{lines, random_ruleset};
 
 /// A ruleset with all its scenarios.
 struct Tried {

@@ -14,7 +14,7 @@
 mod support;
 
 use evenhand::amendment::{Direction, Fate, State, Vetted, compare, vet};
-use evenhand::analysis::Options;
+use evenhand::analysis::{Cover, Options};
 use evenhand::load::{Layered, load};
 use evenhand::logic::{Basis, Evaluator, Outcome, Scenario, Written, written};
 use evenhand::model::{AttributeKind, DimensionId, Ruleset};
@@ -24,7 +24,7 @@ use num_bigint::BigUint;
 use proptest::collection::vec;
 use proptest::prelude::*;
 use std::collections::BTreeMap;
-use support::{random_amendment, random_ruleset};
+use support::{lines, random_amendment, random_ruleset};
 
 /// The most scenarios of an edition that are paired.
 const MOST: usize = 250;
@@ -182,6 +182,105 @@ fn held_to(found: &Vetted, expected: &Changes, count: u32) -> Result<(), String>
     Ok(())
 }
 
+/// Holds the conditions of each row to enumeration, where both editions have the same scenarios; says
+/// how many were held, and which terms and quantities by name they use.
+fn conditions_held(
+    found: &Vetted,
+    before: &Ruleset,
+    after: &Ruleset,
+) -> Result<(usize, usize), String> {
+    let (was, is) = (all(before).unwrap(), all(after).unwrap());
+    let alike = was
+        .iter()
+        .zip(&is)
+        .all(|((one, _), (other, _))| one == other);
+    let open = |ruleset: &Ruleset| format!("{:?}", ruleset.attributes.len());
+    if was.len() != is.len() || !alike || open(before) != open(after) {
+        return Ok((0, 0));
+    }
+    let incidents: Vec<Scenario> = scenarios(after).unwrap().collect();
+    let (mut held, mut named) = (0, 0);
+    for row in &found.rows {
+        if row.general.cover == Cover::None {
+            continue;
+        }
+        let read: Vec<lines::Line> = row
+            .general
+            .lines
+            .iter()
+            .map(|text| lines::line(after, text))
+            .collect();
+        for (index, incident) in incidents.iter().enumerate() {
+            let changes = state(before, &row.dimension, &was[index].1) == row.from
+                && state(after, &row.dimension, &is[index].1) == row.to;
+            let said = read.iter().any(|line| line.holds(after, incident));
+            if said && !changes || changes && !said && row.general.cover == Cover::Exact {
+                return Err(format!("{:?}\n{row:#?}", is[index].0));
+            }
+        }
+        held += 1;
+        let words = row.general.lines.join(" ");
+        let words: Vec<&str> = words.split([' ', '(', ')', ',']).collect();
+        let terms = after.terms.iter().map(|term| term.name.as_str());
+        let quantities = after.quantities.iter().map(|it| it.name.as_str());
+        named += usize::from(terms.chain(quantities).any(|name| words.contains(&name)));
+    }
+    Ok((held, named))
+}
+
+/// Random rulesets in which a row's condition says a term or a quantity by its name are there, so that
+/// the test above holds such words.
+#[test]
+fn conditions_of_rows_use_words_that_both_editions_have() {
+    let base = "\
+ruleset: Words
+quantities: {limit: 3}
+attributes:
+  kind: {label: the kind, choice: [throw, lock, choke]}
+  place: {label: the place, choice: [in, out]}
+  count: {label: the count, number: 0 to 5}
+  loud: {label: it was loud}
+terms:
+  danger: {means: kind is lock and place is out}
+  quiet: {means: not loud}
+rulings:
+  penalty: {scale: [none, caution], otherwise: none}
+clauses:
+  - {id: \"1\", when: count at least limit and loud, ruling: {penalty: caution}}
+";
+    let draft = |changes: &str| format!("amendment: A draft\nchanges:\n{changes}");
+    let conditions = |amendment: String| -> Vec<String> {
+        let layered = drafted(base, &[amendment]).unwrap();
+        let after = layered.with(&[0]).unwrap().ruleset;
+        let vetted = vet(&layered, &[0], &Options::default()).unwrap();
+        conditions_held(&vetted, &layered.base.ruleset, &after).unwrap();
+        let rows = vetted.rows.iter();
+        rows.flat_map(|row| row.general.lines.clone()).collect()
+    };
+    let insert = |when: &str| {
+        format!("  - insert: {{id: \"2\", when: {when}, ruling: {{penalty: caution}}}}\n")
+    };
+    assert_eq!(
+        conditions(draft(&insert("danger and not loud"))),
+        ["danger and quiet"]
+    );
+    assert_eq!(
+        conditions(draft(&insert("count at least limit"))),
+        ["count at least limit and quiet"]
+    );
+    // The draft gives the words another meaning, so they say neither.
+    let other = format!(
+        "{}  - set: {{term: danger, means: kind is choke and place is out}}\n  - set: {{quantity: limit, to: 2}}\n",
+        insert("danger and not loud")
+    );
+    let said = conditions(draft(&other));
+    let speaks = |name: &str| said.iter().any(|line| line.contains(name));
+    assert!(
+        !speaks("danger") && !speaks("limit") && speaks("quiet"),
+        "{said:?}"
+    );
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { cases: 150, ..ProptestConfig::default() })]
 
@@ -195,6 +294,8 @@ proptest! {
         let vetted = vet(&layered, &[0], &Options::default()).unwrap();
         let held = held_to(&vetted, &expected, count);
         prop_assert!(held.is_ok(), "{held:?}\n{yaml}\n{amendment}");
+        let held = conditions_held(&vetted, &base.ruleset, &after);
+        prop_assert!(held.is_ok(), "{}\n{yaml}\n{amendment}", held.unwrap_err());
         for row in &vetted.rows {
             prop_assert!(!row.by.is_empty() || !row.together.is_empty(), "{row:?}\n{amendment}");
         }

@@ -149,12 +149,17 @@ impl<'r> Asking<'r> {
         })
     }
 
-    /// A set in the ruleset's words. `mentioned` are the attributes that a reader expects to see.
-    pub(crate) fn described(&self, set: &Set, mentioned: &BTreeSet<AttributeId>) -> General {
+    /// A set in such words. `mentioned` are the attributes that a reader expects to see.
+    pub(crate) fn described(
+        &self,
+        set: &Set,
+        mentioned: &BTreeSet<AttributeId>,
+        words: &Vocabulary,
+    ) -> General {
         let Some(mut diagrams) = self.diagrams(&self.everyone()) else {
             return General::default();
         };
-        described(&mut diagrams, set, mentioned, &Vocabulary::default()).general
+        described(&mut diagrams, set, mentioned, words).general
     }
 }
 

@@ -342,7 +342,7 @@ impl Comparing<'_, '_> {
         let mut share = None;
         let set = set.filter(|set| !set.is_false());
         if let Some(set) = &set {
-            general = self.asking.described(set, of.mentioned);
+            general = self.asking.described(set, of.mentioned, &self.joined.words);
             share = self.asking.count(set);
             if found.partial {
                 general.cover = crate::analysis::Cover::Partial;

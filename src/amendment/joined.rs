@@ -12,13 +12,15 @@
 
 mod facts;
 mod made;
+mod words;
 
 use facts::Circle;
 use made::empty;
 
 use super::numbers::Earlier;
 use super::space::Space;
-use crate::logic::{Code, Formula, Name, Scenario, is_asked};
+use crate::analysis::vocabulary_of;
+use crate::logic::{Code, Formula, Name, Scenario, Vocabulary, is_asked};
 use crate::model::{
     Attribute, AttributeId, Clause, ClauseId, Condition, Dimension, DimensionId, Meaning, Origin,
     Ruleset, Step, Term, TermId, ValueSet,
@@ -34,6 +36,8 @@ pub(super) struct Joined<'r> {
     pub(super) editions: Vec<&'r Ruleset>,
     /// Where each edition's parts stand.
     pub(super) of: Vec<Parts>,
+    /// What the first two editions both have words for.
+    pub(super) words: Vocabulary,
     /// Where the scope of the changes is, if one was given.
     pub(super) scope: Option<Formula>,
     /// Names that stand for two attributes, since their values can't be laid beside each other.
@@ -238,6 +242,7 @@ impl<'a, 'r> Builder<'a, 'r> {
             let term = self.term_named("scope", Meaning::Sharp(meaning));
             Formula::from(Name::TermTrue(crate::logic::Unasked::Neither, term))
         });
+        let said = self.sayings();
         let newest = self.editions.get(bounding.saturating_sub(1));
         let mut ruleset = empty();
         if let Some(Edition {
@@ -259,6 +264,7 @@ impl<'a, 'r> Builder<'a, 'r> {
         ruleset.asking_order = asking_order;
         ruleset.order = order(&ruleset);
         Ok(Joined {
+            words: vocabulary_of(&ruleset, said),
             ruleset,
             editions: self
                 .editions

@@ -504,9 +504,9 @@ fn only(
             let none = BTreeSet::new();
             Some(Only {
                 scenario,
-                general: set
-                    .as_ref()
-                    .map_or_else(General::default, |set| asking.described(set, &none)),
+                general: set.as_ref().map_or_else(General::default, |set| {
+                    asking.described(set, &none, &joined.words)
+                }),
                 share: set.and_then(|set| asking.count(&set)),
             })
         }

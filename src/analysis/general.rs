@@ -6,11 +6,11 @@
 use super::finding::{Cover, General};
 use crate::logic::{
     Count, Diagrams, Formula, Line, Mode, Phrase, Set, TooLarge, Vocabulary, Wanted,
-    attributes_read, attributes_read_by_term, conditions, is_false, is_true,
+    attributes_read, conditions, is_false, is_true,
 };
 use crate::model::{
-    AttributeId, ClauseId, Condition, ConditionKind, ConditionScope, Ruleset, Term, TermId, Test,
-    resolve_condition,
+    AttributeId, AttributeKind, ClauseId, Condition, ConditionKind, ConditionScope, NumberRange,
+    Ruleset, TermId, Test, resolve_condition,
 };
 use crate::read;
 use crate::read::draft::{Comparison, Expr, ExprKind, Operand, Sum};
@@ -130,6 +130,11 @@ fn written_condition(ruleset: &Ruleset, clause: ClauseId) -> Option<String> {
     (one_line && this.when_span != this.id_span && !words.is_empty()).then(|| words.to_owned())
 }
 
+/// What words mean as a condition over facts, if they are one.
+pub(crate) fn meant_by(ruleset: &Ruleset, words: &str) -> Option<Condition> {
+    meaning(ruleset, words).map(|(_, meant)| meant)
+}
+
 /// What words mean as a condition over facts, if they are one; and how they are built.
 fn meaning(ruleset: &Ruleset, words: &str) -> Option<(Expr, Condition)> {
     let source = Source::new("condition", words);
@@ -142,9 +147,44 @@ fn meaning(ruleset: &Ruleset, words: &str) -> Option<(Expr, Condition)> {
 
 /// What a ruleset has words for.
 pub(crate) fn vocabulary(ruleset: &Ruleset) -> Vocabulary {
-    let mut known = Vocabulary::default();
+    let said = sayings(ruleset, &mut |_, meant| Some(meant.clone()));
+    vocabulary_of(ruleset, said)
+}
+
+/// A condition that a ruleset has words for.
+#[derive(Clone, Debug)]
+pub(crate) struct Saying {
+    /// The words, as a condition of the language.
+    words: String,
+    /// What they mean.
+    meant: Condition,
+    /// The contrary in its own turn of phrase, where it has one.
+    contrary: Option<(String, Condition)>,
+    is_term: bool,
+    /// The number that the words compare with by the name of a quantity: of an attribute with this range
+    /// the step, and the name.
+    quantity: Option<(NumberRange, i64, String)>,
+}
+
+/// Everything that the text of a ruleset has words for, terms first. `place` says what words that mean
+/// this in the ruleset mean where they are to be used; what means nothing there is left out.
+pub(crate) fn sayings(
+    ruleset: &Ruleset,
+    place: &mut dyn FnMut(&str, &Condition) -> Option<Condition>,
+) -> Vec<Saying> {
+    let mut found = Vec::new();
     for (index, term) in ruleset.terms.iter().enumerate() {
-        add_term(ruleset, TermId::new(index), term, &mut known);
+        let condition = Condition {
+            kind: ConditionKind::Term(TermId::new(index)),
+            span: term.span,
+        };
+        found.extend(place(&term.name, &condition).map(|meant| Saying {
+            words: term.name.clone(),
+            meant,
+            contrary: None,
+            is_term: true,
+            quantity: None,
+        }));
     }
     let mut seen = BTreeSet::new();
     for condition in conditions(ruleset).into_iter().take(MOST_CONDITIONS) {
@@ -152,40 +192,74 @@ pub(crate) fn vocabulary(ruleset: &Ruleset) -> Vocabulary {
             let words = ruleset.sources.slice(part.span);
             let words = words.split_whitespace().collect::<Vec<_>>().join(" ");
             if seen.insert(words.clone()) {
-                add_comparison(ruleset, &words, &mut known);
+                found.extend(saying(ruleset, words, place));
             }
         });
     }
-    known
+    found
 }
 
-fn add_term(ruleset: &Ruleset, id: TermId, term: &Term, known: &mut Vocabulary) {
-    let namesakes = ruleset.terms.iter().filter(|other| other.name == term.name);
-    // Of two editions that mean different things by a word, the word says neither.
-    if namesakes.count() != 1 || ruleset.sources.slice(term.span) != term.name {
-        return;
+fn saying(
+    ruleset: &Ruleset,
+    words: String,
+    place: &mut dyn FnMut(&str, &Condition) -> Option<Condition>,
+) -> Option<Saying> {
+    let one_line = !words.contains(['[', ']', '{', '}', '"', '\'', '#']);
+    if !one_line || words.is_empty() {
+        return None;
     }
-    let reads: BTreeSet<AttributeId> = attributes_read_by_term(ruleset, id)
-        .ones()
-        .map(AttributeId::new)
-        .collect();
-    let condition = Condition {
-        kind: ConditionKind::Term(id),
-        span: term.span,
-    };
-    let mut add = |words: String, is_so: Formula| {
-        known.phrases.push(Phrase {
-            words,
-            is_so,
-            reads: reads.clone(),
-            is_term: true,
-        });
-    };
-    add(term.name.clone(), is_true(&condition, Mode::ACTUAL));
-    add(
-        format!("not {}", term.name),
-        is_false(&condition, Mode::ACTUAL),
-    );
+    let (expr, meant) = meaning(ruleset, &words)?;
+    let placed = place(&words, &meant)?;
+    let contrary = contrary(&expr, &words).and_then(|words| {
+        let (_, meant) = meaning(ruleset, &words)?;
+        let placed = place(&words, &meant)?;
+        Some((words, placed))
+    });
+    Some(Saying {
+        words,
+        meant: placed,
+        contrary,
+        is_term: false,
+        quantity: quantity(ruleset, &expr, &meant),
+    })
+}
+
+/// What such words say in the ruleset that their meanings are conditions of.
+pub(crate) fn vocabulary_of(ruleset: &Ruleset, said: Vec<Saying>) -> Vocabulary {
+    let mut known = Vocabulary::default();
+    for one in said {
+        add_quantity(ruleset, &one, &mut known);
+        if !one.is_term && cells_say(&one.meant) {
+            continue;
+        }
+        let reads: BTreeSet<AttributeId> = attributes_read(ruleset, &one.meant)
+            .ones()
+            .map(AttributeId::new)
+            .collect();
+        let mut add = |words: String, is_so: Formula| {
+            if !known.phrases.iter().any(|other| other.words == words) {
+                known.phrases.push(Phrase {
+                    words,
+                    is_so,
+                    reads: reads.clone(),
+                    is_term: one.is_term,
+                });
+            }
+        };
+        add(one.words.clone(), is_true(&one.meant, Mode::ACTUAL));
+        match &one.contrary {
+            Some((words, contrary)) => add(words.clone(), is_true(contrary, Mode::ACTUAL)),
+            None => {
+                let contrary = if one.is_term {
+                    format!("not {}", one.words)
+                } else {
+                    format!("not ({})", one.words)
+                };
+                add(contrary, is_false(&one.meant, Mode::ACTUAL));
+            }
+        }
+    }
+    known
 }
 
 /// Visits each comparison as it was written, and each count: what the language made of one comparison
@@ -213,41 +287,6 @@ fn each_comparison<'c>(condition: &'c Condition, visit: &mut impl FnMut(&'c Cond
         | ConditionKind::Missing(_)
         | ConditionKind::Ruling { .. }
         | ConditionKind::Term(_) => {}
-    }
-}
-
-fn add_comparison(ruleset: &Ruleset, words: &str, known: &mut Vocabulary) {
-    let one_line = !words.contains(['[', ']', '{', '}', '"', '\'', '#']);
-    if !one_line || words.is_empty() {
-        return;
-    }
-    let Some((expr, meant)) = meaning(ruleset, words) else {
-        return;
-    };
-    add_quantity(ruleset, &expr, &meant, known);
-    if cells_say(&meant) {
-        return;
-    }
-    let reads: BTreeSet<AttributeId> = attributes_read(ruleset, &meant)
-        .ones()
-        .map(AttributeId::new)
-        .collect();
-    let mut add = |words: String, is_so: Formula| {
-        if !known.phrases.iter().any(|other| other.words == words) {
-            known.phrases.push(Phrase {
-                words,
-                is_so,
-                reads: reads.clone(),
-                is_term: false,
-            });
-        }
-    };
-    add(words.to_owned(), is_true(&meant, Mode::ACTUAL));
-    let contrary = contrary(&expr, words);
-    let contrary = contrary.and_then(|words| Some((meaning(ruleset, &words)?.1, words)));
-    match contrary {
-        Some((contrary, words)) => add(words, is_true(&contrary, Mode::ACTUAL)),
-        None => add(format!("not ({words})"), is_false(&meant, Mode::ACTUAL)),
     }
 }
 
@@ -299,19 +338,22 @@ fn contrary(expr: &Expr, words: &str) -> Option<String> {
     }
 }
 
-/// Notes that a number is compared with a quantity by name.
-fn add_quantity(ruleset: &Ruleset, expr: &Expr, meant: &Condition, known: &mut Vocabulary) {
+/// The number that a comparison names by a quantity: the range that it is of, its step, and the name.
+fn quantity(
+    ruleset: &Ruleset,
+    expr: &Expr,
+    meant: &Condition,
+) -> Option<(NumberRange, i64, String)> {
     let ExprKind::Compare {
         left,
         comparison,
         right,
     } = &expr.kind
     else {
-        return;
+        return None;
     };
-    let (Some(_), Some(quantity)) = (name_alone(left), name_alone(right)) else {
-        return;
-    };
+    name_alone(left)?;
+    let quantity = name_alone(right)?;
     let is_quantity = ruleset.quantities.iter().any(|one| one.name == quantity);
     let ConditionKind::Fact {
         test: Test::Within {
@@ -322,23 +364,37 @@ fn add_quantity(ruleset: &Ruleset, expr: &Expr, meant: &Condition, known: &mut V
         positive,
     } = &meant.kind
     else {
-        return;
+        return None;
     };
-    if !is_quantity {
-        return;
-    }
+    let AttributeKind::Number(range) = &ruleset[*attribute].kind else {
+        return None;
+    };
     let step = match (comparison, positive) {
+        _ if !is_quantity => return None,
         (Comparison::AtLeast, true) | (Comparison::LessThan, false) => *low,
         (Comparison::LessThan, true) | (Comparison::AtLeast, false) => high + 1,
         (Comparison::AtMost, true) | (Comparison::MoreThan, false) => *high,
         (Comparison::MoreThan, true) | (Comparison::AtMost, false) => low - 1,
         (Comparison::Is | Comparison::IsNot, _) if low == high => *low,
-        (Comparison::Is | Comparison::IsNot, _) => return,
+        (Comparison::Is | Comparison::IsNot, _) => return None,
     };
-    let quantities: &mut BTreeMap<(AttributeId, i64), String> = &mut known.quantities;
-    quantities
-        .entry((*attribute, step))
-        .or_insert_with(|| quantity.to_owned());
+    Some((range.clone(), step, quantity.to_owned()))
+}
+
+/// Notes that a number is compared with a quantity by name, where its steps are the same.
+fn add_quantity(ruleset: &Ruleset, one: &Saying, known: &mut Vocabulary) {
+    if let Some((range, step, name)) = &one.quantity
+        && let ConditionKind::Fact {
+            test: Test::Within { attribute, .. },
+            ..
+        } = &one.meant.kind
+        && ruleset[*attribute].kind == AttributeKind::Number(range.clone())
+    {
+        let quantities: &mut BTreeMap<(AttributeId, i64), String> = &mut known.quantities;
+        quantities
+            .entry((*attribute, *step))
+            .or_insert_with(|| name.clone());
+    }
 }
 
 fn name_alone(sum: &Sum) -> Option<&str> {

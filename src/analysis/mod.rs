@@ -39,7 +39,7 @@ mod witness;
 mod wording;
 mod words;
 
-pub(crate) use general::{described, vocabulary};
+pub(crate) use general::{Saying, described, meant_by, sayings, vocabulary, vocabulary_of};
 pub(crate) use repair::{changes, quoted, together};
 pub(crate) use witness::{Search, Trial};
 pub(crate) use words::{and_list, capital, or_list, shown};

@@ -13,7 +13,6 @@
 )]
 
 mod edits;
-mod lines;
 mod pairs;
 mod repairs;
 #[path = "../support/mod.rs"]
@@ -29,7 +28,7 @@ use evenhand::read::draft::WhenSeveral;
 use evenhand::solve::scenarios;
 use proptest::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
-use support::random_ruleset;
+use support::{lines, random_ruleset};
 
 fn load(text: &str) -> Result<Ruleset, evenhand::load::Refused> {
     evenhand::load::load("random.yaml", text).map(|loaded| loaded.ruleset)

@@ -51,7 +51,9 @@ impl Diagrams<'_> {
         let Some(point) = self.most_ordinary_cells(&whole) else {
             return Ok(line.clone());
         };
-        let mut atoms = self.atoms(wanted.vocabulary, wanted.mentioned);
+        let mut spoken_of = line.speaks_of(self.layers());
+        spoken_of.extend(wanted.mentioned);
+        let mut atoms = self.atoms(wanted.vocabulary, &spoken_of);
         atoms.retain(|atom| self.contains(&atom.set, &point));
         atoms.sort_by_key(|atom| std::cmp::Reverse((atom.reads.len(), atom.is_term)));
         let mut line = line.clone();
