@@ -128,7 +128,8 @@ impl Comparing<'_, '_> {
         }
     }
 
-    /// The units without which another ruling is given.
+    /// The units without which another ruling is given. Where none is needed, since a draft does the same
+    /// twice, all that do anything to the rulings on the dimension.
     fn needed(
         &self,
         row: &Row,
@@ -136,12 +137,22 @@ impl Comparing<'_, '_> {
         units: &[Variant],
         dimensions: &Dimensions<'_>,
     ) -> Vec<usize> {
-        let units = units.iter().enumerate();
-        let needed = units.filter(|(_, (_, all_but))| {
+        let chosen = |acts: &dyn Fn(&Variant) -> bool| -> Vec<usize> {
+            let all = units.iter().enumerate();
+            let chosen = all.filter(|(_, variant)| acts(variant));
+            chosen.map(|(unit, _)| unit).collect()
+        };
+        let needed = chosen(&|(_, all_but)| {
             let without = dimensions.of(*all_but);
             without.is_some_and(|id| self.ruled(id, outcome) != row.to)
         });
-        needed.map(|(unit, _)| unit).collect()
+        if !needed.is_empty() {
+            return needed;
+        }
+        chosen(&|(alone, all_but)| {
+            dimensions.of(*alone) != Some(dimensions.before)
+                || dimensions.of(*all_but) != Some(dimensions.after)
+        })
     }
 
     fn ruled(&self, dimension: DimensionId, outcome: &Outcome) -> State {

@@ -220,11 +220,23 @@ impl Claim {
     /// # Errors
     /// [`TooLarge`]
     pub(super) fn firsts(&self, diagrams: &mut Diagrams<'_>) -> Result<Firsts, TooLarge> {
+        self.firsts_within(diagrams, &Formula::True)
+    }
+
+    /// The same in a part of the space that says nothing of what may differ within a pair.
+    ///
+    /// # Errors
+    /// [`TooLarge`]
+    pub(super) fn firsts_within(
+        &self,
+        diagrams: &mut Diagrams<'_>,
+        part: &Formula,
+    ) -> Result<Firsts, TooLarge> {
         let nowhere = diagrams.set(&Formula::False)?;
         let mut all = Set::clone(&nowhere);
         let mut on: BTreeMap<DimensionId, Set> = BTreeMap::new();
         for case in &self.cases {
-            let firsts = self.firsts_of(diagrams, case)?;
+            let firsts = self.firsts_of(diagrams, case, part)?;
             if firsts.is_false() {
                 continue;
             }
@@ -303,14 +315,19 @@ impl Claim {
         }))
     }
 
-    fn firsts_of(&self, diagrams: &mut Diagrams<'_>, case: &Case) -> Result<Set, TooLarge> {
+    fn firsts_of(
+        &self,
+        diagrams: &mut Diagrams<'_>,
+        case: &Case,
+        part: &Formula,
+    ) -> Result<Set, TooLarge> {
         let (first, second) = self.halves(case);
-        let second = diagrams.set(&second)?;
+        let second = diagrams.set(&Formula::all([part.clone(), second]))?;
         if second.is_false() {
             return Ok(second);
         }
         let firsts = diagrams.firsts(&second, self.pairing())?;
-        let first = diagrams.set(&first)?;
+        let first = diagrams.set(&Formula::all([part.clone(), first]))?;
         diagrams.and(&first, &firsts)
     }
 
@@ -323,7 +340,7 @@ impl Claim {
         diagrams: &mut Diagrams<'_>,
         case: &Case,
     ) -> Result<Option<Pair>, TooLarge> {
-        let firsts = self.firsts_of(diagrams, case)?;
+        let firsts = self.firsts_of(diagrams, case, &Formula::True)?;
         self.pair_from(diagrams, case, &firsts)
     }
 
@@ -361,7 +378,7 @@ impl Claim {
         };
         let this = diagrams.like(&first)?;
         for case in &self.cases {
-            let here = self.firsts_of(diagrams, case)?;
+            let here = self.firsts_of(diagrams, case, &Formula::True)?;
             let here = diagrams.and(&here, &this)?;
             if let Some(pair) = self.pair_from(diagrams, case, &here)? {
                 return Ok(Some(pair));

@@ -57,7 +57,7 @@ pub(super) fn report(
     let speakers = inquiry.theory.speakers(dimension).to_vec();
     let mentioned = inquiry.mentioned(&speakers);
     let mut description = inquiry.describe(place.question, witness, &mentioned, &[]);
-    if description.general.cover == Cover::None
+    if description.general.cover != Cover::Exact
         && let Some(described) = inquiry.describe_pieces(place, &mentioned)
     {
         description = described;

@@ -247,16 +247,15 @@ pub(crate) fn vocabulary_of(ruleset: &Ruleset, said: Vec<Saying>) -> Vocabulary 
             }
         };
         add(one.words.clone(), is_true(&one.meant, Mode::ACTUAL));
-        match &one.contrary {
-            Some((words, contrary)) => add(words.clone(), is_true(contrary, Mode::ACTUAL)),
-            None => {
-                let contrary = if one.is_term {
-                    format!("not {}", one.words)
-                } else {
-                    format!("not ({})", one.words)
-                };
-                add(contrary, is_false(&one.meant, Mode::ACTUAL));
-            }
+        if let Some((words, contrary)) = &one.contrary {
+            add(words.clone(), is_true(contrary, Mode::ACTUAL));
+        } else {
+            let contrary = if one.is_term {
+                format!("not {}", one.words)
+            } else {
+                format!("not ({})", one.words)
+            };
+            add(contrary, is_false(&one.meant, Mode::ACTUAL));
         }
     }
     known

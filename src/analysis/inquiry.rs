@@ -1,9 +1,11 @@
 //! What every question needs: the bits, the diagrams, a solver, and a way to describe what is found.
 
 use super::check::Method;
+use super::claim::Claim;
 use super::finding::General;
 use super::gap;
 use super::general::{self, Described};
+use super::splitting;
 use super::witness::{self, Search, Trial};
 use crate::logic::{
     Count, Diagrams, Edit, Edits, Evaluator, Formula, Layers, Mode, Name, Outcome, Reach, Replay,
@@ -327,6 +329,17 @@ impl<'a, 'r> Inquiry<'a, 'r> {
         if let Some(description) = self.describe_by_diagrams(formula, mentioned, clauses) {
             return description;
         }
+        // Where the whole is too large, a part of it says at least something.
+        for part in splitting::around(self, witness, &BTreeSet::new()) {
+            let place = gap::Place {
+                question: formula,
+                pieces: std::slice::from_ref(&part),
+                all: false,
+            };
+            if let Some(description) = self.describe_pieces(place, mentioned) {
+                return description;
+            }
+        }
         let ruleset = self.ruleset;
         let holds = |scenario: &Scenario| Replay::new(ruleset, scenario).holds(formula);
         Description {
@@ -409,6 +422,39 @@ impl<'a, 'r> Inquiry<'a, 'r> {
             share: described.share,
             lines: described.lines,
         })
+    }
+
+    /// Describes some scenarios that are the first of a pair against a claim, around one of them: there
+    /// are at least so many. `None` where already these are too many for the diagrams.
+    pub(super) fn describe_firsts_around(
+        &mut self,
+        claim: &Claim,
+        first: &Scenario,
+        mentioned: &BTreeSet<AttributeId>,
+    ) -> Option<(General, Option<Count>)> {
+        let vocabulary = self.vocabulary();
+        // The second of a pair lies in the part wherever the first does.
+        let parts = splitting::around(self, first, &claim.pairing().touched());
+        let budget = self.budget.clone();
+        let stop: Stop = Arc::new(move || budget.exhausted().is_some());
+        let diagrams = self.diagrams.as_mut()?.diagrams();
+        for part in parts {
+            let theory = self.theory.among(part.clauses);
+            let ready = diagrams.ready();
+            let mut here = Diagrams::over(theory, ready, WORK_IN_PIECE, Arc::clone(&stop));
+            let Ok(firsts) = claim.firsts_within(&mut here, &part.formula) else {
+                continue;
+            };
+            let known = here.like(first).ok()?;
+            if here.and(&firsts.all, &known).ok()?.is_false() {
+                return None;
+            }
+            diagrams.begin(WORK);
+            let mut described = general::described(diagrams, &firsts.all, mentioned, &vocabulary);
+            described.bound_from_below();
+            return Some((described.general, described.share));
+        }
+        None
     }
 
     /// The attributes that the conditions of these clauses read.

@@ -292,11 +292,11 @@ fn told(
     finding.attribute = attribute.map(|id| ruleset[*id].name.clone());
     let term = deciding.values.iter().find(|id| !stated(id));
     finding.term = term.map(|id| ruleset[*id].name.clone());
-    if let Some(firsts) = &deciding.settled.firsts {
-        let mut mentioned = inquiry.mentioned(&clauses);
-        mentioned.retain(|id| !deciding.values.contains(id));
-        (finding.general, finding.share) = inquiry.describe_set(&firsts.all, &mentioned);
-    }
+    let mut mentioned = inquiry.mentioned(&clauses);
+    mentioned.retain(|id| !deciding.values.contains(id));
+    let (settled, first) = (&deciding.settled, &shown.pair.first);
+    (finding.general, finding.share) =
+        pairs::describe_firsts(inquiry, claim, settled, first, &mentioned);
     finding.scenario = Some(shown.pair.first.clone());
     finding.pair = Some(shown.pair.second.clone());
     let help = advice(inquiry, claim, deciding, shown, difference);

@@ -7,15 +7,17 @@
 //! they are not too large, say how many scenarios are the first of such a pair, and which.
 
 use super::claim::{Claim, Direction, Firsts, Judged, Pair, Reads};
+use super::finding::General;
 use super::inquiry::{self, Inquiry};
 use super::seen::in_the_way;
 use super::witness::Trial;
 use crate::logic::{
-    Code, Formula, Layers, Name, Pairing, Part, Scenario, Theory, TooLarge, World, highest_code,
-    is_valid,
+    Code, Count, Formula, Layers, Name, Pairing, Part, Scenario, Theory, TooLarge, World,
+    highest_code, is_valid,
 };
 use crate::model::{AttributeId, AttributeKind, ClauseId, Ruleset, ValueSet};
 use crate::solve::{Answer, Reason, Solver, Z3Solver};
+use std::collections::BTreeSet;
 use std::ops::RangeInclusive;
 use std::rc::Rc;
 
@@ -89,6 +91,23 @@ pub(super) fn settle(inquiry: &mut Inquiry<'_, '_>, claim: &Claim, wanted: Wante
     }
     settled.pairs.sort_by_key(|(clause, _)| *clause);
     settled
+}
+
+/// Describes the scenarios that are the first of a pair against a claim, as far as can be told; `first`
+/// is one of them.
+pub(super) fn describe_firsts(
+    inquiry: &mut Inquiry<'_, '_>,
+    claim: &Claim,
+    settled: &Settled,
+    first: &Scenario,
+    mentioned: &BTreeSet<AttributeId>,
+) -> (General, Option<Count>) {
+    match &settled.firsts {
+        Some(firsts) => inquiry.describe_set(&firsts.all, mentioned),
+        None => inquiry
+            .describe_firsts_around(claim, first, mentioned)
+            .unwrap_or_default(),
+    }
 }
 
 /// Looks into the diagrams for what was not found by moving scenarios; returns what they leave open.

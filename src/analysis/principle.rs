@@ -259,11 +259,10 @@ fn tell_pair(
         .map(|id| ruleset[*id].name.clone());
     let term = differing.iter().find(|id| !stated(id));
     finding.term = term.map(|id| ruleset[*id].name.clone());
-    if let Some(firsts) = &settled.firsts {
-        let mut mentioned = inquiry.mentioned(&finding.clauses);
-        mentioned.extend(attributes(ruleset, &principle.promise));
-        (finding.general, finding.share) = inquiry.describe_set(&firsts.all, &mentioned);
-    }
+    let mut mentioned = inquiry.mentioned(&finding.clauses);
+    mentioned.extend(attributes(ruleset, &principle.promise));
+    (finding.general, finding.share) =
+        pairs::describe_firsts(inquiry, claim, settled, &shown.pair.first, &mentioned);
     finding.scenario = Some(shown.pair.first.clone());
     finding.pair = Some(shown.pair.second.clone());
     finding.help(

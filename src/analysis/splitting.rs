@@ -5,9 +5,10 @@
 //! left; split on until few are left, and the questions are many but quick.
 
 use super::inquiry::Inquiry;
-use crate::logic::{CellBox, Formula, Layer, Name, Part};
-use crate::model::{DimensionId, Test, ValueSet};
+use crate::logic::{CellBox, Formula, Layer, Name, Part, Replay, Scenario};
+use crate::model::{AttributeId, DimensionId, Test, ValueSet};
 use fixedbitset::FixedBitSet;
+use std::collections::BTreeSet;
 
 /// Parts in which no more clauses than this can be met are not split further.
 const FEW: usize = 24;
@@ -38,7 +39,7 @@ pub(super) fn pieces(inquiry: &Inquiry<'_, '_>, dimension: DimensionId) -> Vec<P
         let mut deciding = clauses.clone();
         deciding.intersect_with(&speaking);
         let split = if deciding.count_ones(..) > FEW {
-            best_split(inquiry, &here, &deciding)
+            best_split(inquiry, &here, &deciding, &BTreeSet::new())
         } else {
             None
         };
@@ -53,15 +54,55 @@ pub(super) fn pieces(inquiry: &Inquiry<'_, '_>, dimension: DimensionId) -> Vec<P
     done
 }
 
-/// The two halves of a box in which the fewest clauses can be met; `None` where no cut helps.
+/// Parts of the space around a scenario, each smaller than the one before it: fewer clauses can be met
+/// in it. They say nothing of some attributes: all values of these are in each.
+pub(super) fn around(
+    inquiry: &Inquiry<'_, '_>,
+    scenario: &Scenario,
+    uncut: &BTreeSet<AttributeId>,
+) -> Vec<Piece> {
+    let mut parts: Vec<Piece> = Vec::new();
+    let replay = Replay::new(inquiry.ruleset, scenario);
+    let mut here = CellBox::default();
+    loop {
+        let clauses = inquiry.reach.meeting(&here);
+        let few = FEW >> parts.len();
+        if clauses.count_ones(..) <= few {
+            parts.push(Piece {
+                formula: formula(inquiry, &here),
+                clauses: clauses.clone(),
+            });
+        }
+        let halves = if few > 1 {
+            best_split(inquiry, &here, &clauses, uncut)
+        } else {
+            None
+        };
+        let half = halves.and_then(|(one, other)| {
+            let mut halves = [one, other].into_iter();
+            halves.find(|half| replay.holds(&formula(inquiry, half)))
+        });
+        match half {
+            Some(half) => here = half,
+            None => return parts,
+        }
+    }
+}
+
+/// The two halves of a box in which the fewest clauses can be met; `None` where no cut helps, and none
+/// by these attributes is allowed.
 fn best_split(
     inquiry: &Inquiry<'_, '_>,
     here: &CellBox,
     deciding: &FixedBitSet,
+    uncut: &BTreeSet<AttributeId>,
 ) -> Option<(CellBox, CellBox)> {
     let all = deciding.count_ones(..);
     let mut best: Option<(usize, usize, FixedBitSet, FixedBitSet)> = None;
     for (index, layer) in inquiry.reach.layers().all().iter().enumerate() {
+        if uncut.contains(&layer.attribute) {
+            continue;
+        }
         let whole = here.cells.get(&index).cloned().unwrap_or_else(|| {
             let mut cells = FixedBitSet::with_capacity(layer.cells);
             cells.insert_range(..);

@@ -1,5 +1,7 @@
 //! Lines of general conditions, read back and evaluated.
 
+#![allow(clippy::panic, reason = "a test says what went wrong by failing")]
+
 use evenhand::logic::{Evaluator, Scenario, Truth};
 use evenhand::model::{AttributeId, Condition, ConditionScope, Ruleset, resolve_condition};
 use evenhand::source::{Source, Sources};
