@@ -220,7 +220,7 @@ impl Claim {
     /// # Errors
     /// [`TooLarge`]
     pub(super) fn firsts(&self, diagrams: &mut Diagrams<'_>) -> Result<Firsts, TooLarge> {
-        self.firsts_within(diagrams, &Formula::True)
+        self.firsts_among(diagrams, None)
     }
 
     /// The same in a part of the space that says nothing of what may differ within a pair.
@@ -231,6 +231,15 @@ impl Claim {
         &self,
         diagrams: &mut Diagrams<'_>,
         part: &Formula,
+    ) -> Result<Firsts, TooLarge> {
+        let part = diagrams.set(part)?;
+        self.firsts_among(diagrams, Some(&part))
+    }
+
+    fn firsts_among(
+        &self,
+        diagrams: &mut Diagrams<'_>,
+        part: Option<&Set>,
     ) -> Result<Firsts, TooLarge> {
         let nowhere = diagrams.set(&Formula::False)?;
         let mut all = Set::clone(&nowhere);
@@ -319,15 +328,19 @@ impl Claim {
         &self,
         diagrams: &mut Diagrams<'_>,
         case: &Case,
-        part: &Formula,
+        part: Option<&Set>,
     ) -> Result<Set, TooLarge> {
         let (first, second) = self.halves(case);
-        let second = diagrams.set(&Formula::all([part.clone(), second]))?;
+        let set = |diagrams: &mut Diagrams<'_>, half: &Formula| match part {
+            Some(part) => diagrams.set_within(part, half),
+            None => diagrams.set(half),
+        };
+        let second = set(diagrams, &second)?;
         if second.is_false() {
             return Ok(second);
         }
         let firsts = diagrams.firsts(&second, self.pairing())?;
-        let first = diagrams.set(&Formula::all([part.clone(), first]))?;
+        let first = set(diagrams, &first)?;
         diagrams.and(&first, &firsts)
     }
 
@@ -340,7 +353,7 @@ impl Claim {
         diagrams: &mut Diagrams<'_>,
         case: &Case,
     ) -> Result<Option<Pair>, TooLarge> {
-        let firsts = self.firsts_of(diagrams, case, &Formula::True)?;
+        let firsts = self.firsts_of(diagrams, case, None)?;
         self.pair_from(diagrams, case, &firsts)
     }
 
@@ -378,7 +391,7 @@ impl Claim {
         };
         let this = diagrams.like(&first)?;
         for case in &self.cases {
-            let here = self.firsts_of(diagrams, case, &Formula::True)?;
+            let here = self.firsts_of(diagrams, case, None)?;
             let here = diagrams.and(&here, &this)?;
             if let Some(pair) = self.pair_from(diagrams, case, &here)? {
                 return Ok(Some(pair));

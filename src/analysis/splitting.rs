@@ -13,6 +13,9 @@ use std::collections::BTreeSet;
 /// Parts in which no more clauses than this can be met are not split further.
 const FEW: usize = 24;
 
+/// In the first part around a scenario no more clauses than this can be met.
+const FEW_AROUND: usize = 12;
+
 /// A part of the space.
 #[derive(Clone, Debug)]
 pub(super) struct Piece {
@@ -66,7 +69,7 @@ pub(super) fn around(
     let mut here = CellBox::default();
     loop {
         let clauses = inquiry.reach.meeting(&here);
-        let few = FEW >> parts.len();
+        let few = FEW_AROUND >> parts.len();
         if clauses.count_ones(..) <= few {
             parts.push(Piece {
                 formula: formula(inquiry, &here),
