@@ -11,6 +11,7 @@
     reason = "a program that measures and prints tables"
 )]
 
+mod counting;
 mod drafts;
 mod generate;
 
@@ -74,11 +75,12 @@ const RUNS: usize = 3;
 /// The rulesets that the demo checks.
 fn demo() {
     println!("The demo's rulesets, read and checked {RUNS} times, one thread");
-    println!("clauses  scenarios  shortest  longest  ruleset");
+    println!("clauses  scenarios  shortest  longest  counting alone, shares  ruleset");
     for name in ["grappling", "grappling-draft"] {
         let path = format!("{}/rulesets/{name}.yaml", env!("CARGO_MANIFEST_DIR"));
         let mut times = Vec::new();
         let mut line = String::new();
+        let mut counting = String::new();
         for _ in 0..RUNS {
             let begun = Instant::now();
             let Ok(loaded) = std::fs::read_to_string(&path).map(|text| load(name, text)) else {
@@ -89,6 +91,8 @@ fn demo() {
             };
             let checked = check(&loaded.ruleset, &Options::default());
             times.push(begun.elapsed());
+            let (took, shares) = counting::counted(&loaded.ruleset, &checked);
+            counting = format!("{:>14} {shares:>7}", seconds(took));
             let space = checked.space.map(|space| space.scenarios.to_string());
             line = format!(
                 "{:>7} {:>10}",
@@ -99,7 +103,7 @@ fn demo() {
         times.sort_unstable();
         if let (Some(shortest), Some(longest)) = (times.first(), times.last()) {
             println!(
-                "{line} {:>9} {:>8}  {name}",
+                "{line} {:>9} {:>8} {counting}  {name}",
                 seconds(*shortest),
                 seconds(*longest)
             );
