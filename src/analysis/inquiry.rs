@@ -82,9 +82,9 @@ impl<'a, 'r> Inquiry<'a, 'r> {
     }
 
     /// What the tools of other threads need to know of these.
-    pub(super) fn known(&self) -> Known {
+    pub(super) fn known(&mut self) -> Known {
         Known {
-            diagrams: self.diagrams.as_ref().map(DiagramSolver::shared),
+            diagrams: self.diagrams.as_mut().map(DiagramSolver::shared),
             method: self.method,
             sound: self.sound.clone(),
         }
@@ -309,10 +309,8 @@ impl<'a, 'r> Inquiry<'a, 'r> {
 
     /// How many scenarios there are, where that can be counted.
     pub(super) fn space(&mut self) -> Option<Count> {
-        let diagrams = self.diagrams.as_mut()?.diagrams();
-        diagrams.begin(WORK);
         Some(Count {
-            scenarios: diagrams.count(&diagrams.space()).ok()?,
+            scenarios: self.diagrams.as_mut()?.space(WORK)?,
             exact: true,
         })
     }

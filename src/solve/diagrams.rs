@@ -7,11 +7,13 @@
 //! replayed by the plain evaluator.
 //!
 //! The answer to a question never depends on what was asked before, nor does whether there is one:
-//! what the ruleset's own names stand for is worked out beforehand, and the rest anew each time.
+//! what the ruleset's own names stand for is worked out before the first question, and the rest anew
+//! each time.
 
 use super::{Answer, Budget, Reason, Solver};
 use crate::logic::{Diagrams, Edits, Formula, Layers, Ready, Replay, Stop, Theory, is_valid};
 use crate::model::Ruleset;
+use num_bigint::BigUint;
 use std::sync::Arc;
 
 /// Nodes that may be made before the first question.
@@ -27,6 +29,8 @@ const WORK: usize = 200_000;
 /// Answers questions by decision diagrams.
 pub struct DiagramSolver<'r> {
     diagrams: Diagrams<'r>,
+    /// Whether what the names stand for is still to be worked out.
+    unprepared: bool,
     budget: Budget,
 }
 
@@ -35,40 +39,55 @@ pub struct DiagramSolver<'r> {
 pub struct Shared(Ready);
 
 impl<'r> DiagramSolver<'r> {
-    /// Prepares the diagrams of a ruleset; `None` where the space alone is too large for them, or the
-    /// budget is spent.
+    /// Makes the space of a ruleset; `None` where it is too large for diagrams, or the budget is spent.
     pub fn new(ruleset: &'r Ruleset, layers: Layers, budget: Budget) -> Option<Self> {
         let stop = stop(&budget);
-        let mut diagrams = Diagrams::new(Theory::new(ruleset), layers, PREPARATION, stop).ok()?;
-        diagrams.prepare(PREPARATION, LARGEST);
-        Some(DiagramSolver { diagrams, budget })
+        let diagrams = Diagrams::new(Theory::new(ruleset), layers, PREPARATION, stop).ok()?;
+        Some(DiagramSolver {
+            diagrams,
+            unprepared: true,
+            budget,
+        })
     }
 
     /// A solver for another thread.
     pub fn sharing(ruleset: &'r Ruleset, shared: Shared, budget: Budget) -> Self {
         let theory = Theory::new(ruleset);
         let diagrams = Diagrams::over(theory, shared.0, WORK, stop(&budget));
-        DiagramSolver { diagrams, budget }
+        DiagramSolver {
+            diagrams,
+            unprepared: false,
+            budget,
+        }
     }
 
     /// What a solver for another thread can use.
-    pub fn shared(&self) -> Shared {
-        Shared(self.diagrams.ready())
+    pub fn shared(&mut self) -> Shared {
+        Shared(self.diagrams().ready())
     }
 
     /// The diagrams, to describe sets of scenarios with.
     pub fn diagrams(&mut self) -> &mut Diagrams<'r> {
+        if std::mem::take(&mut self.unprepared) {
+            self.diagrams.prepare(PREPARATION, LARGEST);
+        }
         &mut self.diagrams
+    }
+
+    /// How many scenarios there are, where that takes no more nodes than these.
+    pub fn space(&mut self, work: usize) -> Option<BigUint> {
+        self.diagrams.allow(work);
+        self.diagrams.count(&self.diagrams.space()).ok()
     }
 
     /// Answers a question that may speak of these edits.
     pub fn ask_editing(&mut self, edits: &Edits, question: &Formula) -> Answer {
-        self.diagrams.edit(edits);
+        self.diagrams().edit(edits);
         self.ask(question)
     }
 
     fn answer(&mut self, question: &Formula) -> Option<Answer> {
-        if !self.diagrams.is_prepared() {
+        if !self.diagrams().is_prepared() {
             return None;
         }
         self.diagrams.begin(WORK);
