@@ -5,7 +5,7 @@
 //! left; split on until few are left, and the questions are many but quick.
 
 use super::inquiry::Inquiry;
-use crate::logic::{CellBox, Formula, Layer, Name, Part, Replay, Scenario};
+use crate::logic::{CellBox, Formula, Layer, Name, Part, Scenario};
 use crate::model::{AttributeId, DimensionId, Test, ValueSet};
 use fixedbitset::FixedBitSet;
 use std::collections::BTreeSet;
@@ -42,7 +42,7 @@ pub(super) fn pieces(inquiry: &Inquiry<'_, '_>, dimension: DimensionId) -> Vec<P
         let mut deciding = clauses.clone();
         deciding.intersect_with(&speaking);
         let split = if deciding.count_ones(..) > FEW {
-            best_split(inquiry, &here, &deciding, &BTreeSet::new())
+            best_split(inquiry, &here, &deciding)
         } else {
             None
         };
@@ -64,8 +64,8 @@ pub(super) fn around(
     scenario: &Scenario,
     uncut: &BTreeSet<AttributeId>,
 ) -> Vec<Piece> {
+    let own = inquiry.reach.layers().cells_of(scenario);
     let mut parts: Vec<Piece> = Vec::new();
-    let replay = Replay::new(inquiry.ruleset, scenario);
     let mut here = CellBox::default();
     loop {
         let clauses = inquiry.reach.meeting(&here);
@@ -76,49 +76,90 @@ pub(super) fn around(
                 clauses: clauses.clone(),
             });
         }
-        let halves = if few > 1 {
-            best_split(inquiry, &here, &clauses, uncut)
+        let narrower = if few > 1 {
+            best_side(inquiry, &here, &clauses, &own, uncut)
         } else {
             None
         };
-        let half = halves.and_then(|(one, other)| {
-            let mut halves = [one, other].into_iter();
-            halves.find(|half| replay.holds(&formula(inquiry, half)))
-        });
-        match half {
-            Some(half) => here = half,
+        match narrower {
+            Some(narrower) => here = narrower,
             None => return parts,
         }
     }
 }
 
-/// The two halves of a box in which the fewest clauses can be met; `None` where no cut helps, and none
-/// by these attributes is allowed.
+/// The side of a cut of a box that holds a scenario (`own` are its cells) and in which the fewest clauses
+/// can be met; `None` where no cut helps. None by the attributes of `uncut` is allowed.
+fn best_side(
+    inquiry: &Inquiry<'_, '_>,
+    here: &CellBox,
+    clauses: &FixedBitSet,
+    own: &[usize],
+    uncut: &BTreeSet<AttributeId>,
+) -> Option<CellBox> {
+    let mut best = clauses.count_ones(..);
+    let mut found = None;
+    for (index, layer) in inquiry.reach.layers().all().iter().enumerate() {
+        let Some(own) = own.get(index).filter(|_| !uncut.contains(&layer.attribute)) else {
+            continue;
+        };
+        let whole = whole(here, index, layer);
+        let cells = met_by_cell(inquiry, index, &whole, clauses);
+        for (below, (low, high)) in cuts(layer, &cells, inquiry.ruleset.clauses.len()) {
+            let (side, left) = if below.contains(*own) {
+                (below, low)
+            } else {
+                let mut above = whole.clone();
+                above.difference_with(&below);
+                (above, high)
+            };
+            if left < best {
+                best = left;
+                found = Some((index, side));
+            }
+        }
+    }
+    let (layer, side) = found?;
+    let mut narrower = here.clone();
+    narrower.cells.insert(layer, side);
+    Some(narrower)
+}
+
+/// The cells of a layer that a box allows.
+fn whole(here: &CellBox, index: usize, layer: &Layer) -> FixedBitSet {
+    here.cells.get(&index).cloned().unwrap_or_else(|| {
+        let mut cells = FixedBitSet::with_capacity(layer.cells);
+        cells.insert_range(..);
+        cells
+    })
+}
+
+/// For each of some cells of a layer, which of some clauses can be met in it.
+fn met_by_cell(
+    inquiry: &Inquiry<'_, '_>,
+    layer: usize,
+    cells: &FixedBitSet,
+    clauses: &FixedBitSet,
+) -> Vec<(usize, FixedBitSet)> {
+    let met = cells.ones().filter_map(|cell| {
+        let mut met = inquiry.reach.in_cell(layer, cell)?.clone();
+        met.intersect_with(clauses);
+        Some((cell, met))
+    });
+    met.collect()
+}
+
+/// The two halves of a box in which the fewest clauses can be met; `None` where no cut helps.
 fn best_split(
     inquiry: &Inquiry<'_, '_>,
     here: &CellBox,
     deciding: &FixedBitSet,
-    uncut: &BTreeSet<AttributeId>,
 ) -> Option<(CellBox, CellBox)> {
     let all = deciding.count_ones(..);
     let mut best: Option<(usize, usize, FixedBitSet, FixedBitSet)> = None;
     for (index, layer) in inquiry.reach.layers().all().iter().enumerate() {
-        if uncut.contains(&layer.attribute) {
-            continue;
-        }
-        let whole = here.cells.get(&index).cloned().unwrap_or_else(|| {
-            let mut cells = FixedBitSet::with_capacity(layer.cells);
-            cells.insert_range(..);
-            cells
-        });
-        let cells: Vec<(usize, FixedBitSet)> = whole
-            .ones()
-            .filter_map(|cell| {
-                let mut met = inquiry.reach.in_cell(index, cell)?.clone();
-                met.intersect_with(deciding);
-                Some((cell, met))
-            })
-            .collect();
+        let whole = whole(here, index, layer);
+        let cells = met_by_cell(inquiry, index, &whole, deciding);
         for (below, (low, high)) in cuts(layer, &cells, inquiry.ruleset.clauses.len()) {
             // A cut after which a side still has them all does not help.
             let (more, fewer) = (low.max(high), low.min(high));
