@@ -80,15 +80,17 @@ pub(super) fn scenarios(count: &Count) -> String {
     format!("{} scenario{plural}", known(count))
 }
 
-/// `1,204 of 301,056 scenarios (0.4%)`.
+/// `1,204 of 301,056 scenarios (0.4%)`, `at least 40 of 2,000 scenarios (2.0% or more)`.
 pub(super) fn share(part: &Count, space: Option<&Count>) -> String {
     let Some(space) = space.filter(|space| !space.scenarios.is_zero()) else {
         return scenarios(part);
     };
-    let percent = if part.exact && space.exact {
-        format!(" ({})", percent(&part.scenarios, &space.scenarios))
-    } else {
-        String::new()
+    let percent = percent(&part.scenarios, &space.scenarios);
+    let percent = match (part.exact, space.exact) {
+        (true, true) => format!(" ({percent})"),
+        // That it is more than next to nothing says nothing.
+        (false, true) if !percent.starts_with("under") => format!(" ({percent} or more)"),
+        _ => String::new(),
     };
     format!("{} of {} scenarios{percent}", known(part), known(space))
 }
@@ -192,7 +194,11 @@ mod tests {
         );
         assert_eq!(
             share(&count(3, false), Some(&space)),
-            "at least 3 of 2,000 scenarios"
+            "at least 3 of 2,000 scenarios (0.15% or more)"
+        );
+        assert_eq!(
+            share(&count(3, false), Some(&count(200_000, true))),
+            "at least 3 of 200,000 scenarios"
         );
         assert_eq!(share(&count(1, true), None), "1 scenario");
     }
