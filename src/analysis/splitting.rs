@@ -14,7 +14,7 @@ use std::collections::BTreeSet;
 const FEW: usize = 24;
 
 /// In the first part around a scenario no more clauses than this can be met.
-const FEW_AROUND: usize = 12;
+const FEW_AROUND: usize = 8;
 
 /// A part of the space.
 #[derive(Clone, Debug)]

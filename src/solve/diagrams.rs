@@ -26,6 +26,11 @@ const LARGEST: usize = 12_000;
 /// Nodes that one question may make.
 const WORK: usize = 200_000;
 
+/// Nodes that one question may make where what the names of the ruleset stand for is too large: enough
+/// for what rests on few clauses, as whether two of them contradict each other, and few enough to find
+/// out soon that it is something else.
+const WORK_IN_LARGE: usize = 2_000;
+
 /// Answers questions by decision diagrams.
 pub struct DiagramSolver<'r> {
     diagrams: Diagrams<'r>,
@@ -87,11 +92,15 @@ impl<'r> DiagramSolver<'r> {
     }
 
     fn answer(&mut self, question: &Formula) -> Option<Answer> {
-        if !self.diagrams().is_prepared() {
-            return None;
-        }
-        self.diagrams.begin(WORK);
-        let set = self.diagrams.set(question).ok()?;
+        let set = if self.diagrams().is_prepared() {
+            self.diagrams.begin(WORK);
+            self.diagrams.set(question).ok()?
+        } else {
+            // Nothing of it is kept, and nothing is used that was kept.
+            self.diagrams.allow(WORK_IN_LARGE);
+            let space = self.diagrams.space();
+            self.diagrams.set_within(&space, question).ok()?
+        };
         if set.is_false() {
             return Some(Answer::No);
         }
