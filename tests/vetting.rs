@@ -14,10 +14,10 @@
 mod support;
 
 use evenhand::amendment::{Direction, Fate, State, Vetted, compare, vet};
-use evenhand::analysis::{Cover, Options};
+use evenhand::analysis::{Checked, Cover, Finding, Options};
 use evenhand::load::{Layered, load};
 use evenhand::logic::{Basis, Evaluator, Outcome, Scenario, Written, written};
-use evenhand::model::{AttributeKind, DimensionId, Ruleset};
+use evenhand::model::{AttributeKind, DimensionId, Kind, Ruleset};
 use evenhand::read::amendment::Part;
 use evenhand::solve::scenarios;
 use num_bigint::BigUint;
@@ -365,4 +365,47 @@ changes:
     let (_, count) = by_enumeration(&layered.base.ruleset, &after).unwrap();
     let vetted = vet(&layered, &[0], &Options::default()).unwrap();
     assert_eq!(vetted.scenarios.unwrap().scenarios, BigUint::from(count));
+}
+
+/// The promise is broken before and after, only by another clause: nothing is new, and nothing mended.
+#[test]
+fn a_promise_that_was_broken_before_is_not_broken_anew() {
+    let base = "\
+ruleset: Promise
+attributes:
+  kind: {label: the kind, choice: [throw, lock, choke]}
+  side: {label: the side, choice: [left, right]}
+rulings:
+  penalty: {scale: [none, caution, ban], otherwise: none}
+principles:
+  - {id: P1, impartial_to: [side]}
+clauses:
+  - {id: \"1\", when: kind is throw and side is left, ruling: {penalty: caution}}
+  - {id: \"2\", when: kind is lock, ruling: {penalty: ban}}
+";
+    let draft = "\
+amendment: Another breach
+changes:
+  - set: {clause: \"1\", when: kind is throw}
+  - set: {clause: \"2\", when: kind is lock and side is right}
+";
+    let layered = drafted(base, &[draft.to_owned()]).unwrap();
+    let vetted = vet(&layered, &[0], &Options::default()).unwrap();
+    let of = |found: &[usize], checked: &Checked| {
+        let kinds = found.iter().map(|index| checked.findings[*index].kind);
+        kinds.filter(|kind| *kind == Kind::BrokenPrinciple).count()
+    };
+    let was = vetted.checked_before.findings.iter();
+    let is = vetted.checked_after.findings.iter();
+    let breach = |finding: &Finding| {
+        (finding.kind == Kind::BrokenPrinciple).then(|| finding.clauses.clone())
+    };
+    let (was, is): (Vec<_>, Vec<_>) = (
+        was.filter_map(breach).collect(),
+        is.filter_map(breach).collect(),
+    );
+    assert_ne!(was, is, "the breaches are by other clauses");
+    assert_eq!(of(&vetted.introduced, &vetted.checked_after), 0);
+    assert_eq!(of(&vetted.resolved, &vetted.checked_before), 0);
+    assert_eq!(of(&vetted.standing, &vetted.checked_after), 1);
 }

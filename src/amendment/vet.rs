@@ -521,7 +521,8 @@ fn only(
 type SortedOut = (Vec<usize>, Vec<usize>, Vec<usize>);
 
 /// Which findings are new, gone, and there before and after: they are the same where they are of one
-/// kind and about the same.
+/// kind and about the same. A broken promise is about its principle, and a ruling that turns on judgement
+/// about what is judged: which clauses they name is a matter of the incident that is shown.
 fn sorted_out(
     (before, was): (&Ruleset, &Checked),
     (after, is): (&Ruleset, &Checked),
@@ -536,7 +537,13 @@ fn sorted_out(
         Option<String>,
     );
     let key = |ruleset: &Ruleset, finding: &Finding, renumbered: bool| -> Key {
-        let clauses = finding.clauses.iter().map(|clause| {
+        let (by_clauses, by_dimension) = match finding.kind {
+            Kind::BrokenPrinciple => (false, false),
+            Kind::TurnsOnJudgement => (false, true),
+            _ => (true, true),
+        };
+        let clauses = finding.clauses.iter().filter(|_| by_clauses);
+        let clauses = clauses.map(|clause| {
             let id = &ruleset[*clause].id;
             let old = earlier.get(id).filter(|_| renumbered);
             old.unwrap_or(id).clone()
@@ -544,7 +551,10 @@ fn sorted_out(
         (
             finding.kind,
             clauses.collect(),
-            finding.dimension.map(|id| ruleset[id].name.clone()),
+            finding
+                .dimension
+                .filter(|_| by_dimension)
+                .map(|id| ruleset[id].name.clone()),
             finding.principle.clone(),
             finding.attribute.clone(),
             finding.term.clone(),

@@ -86,18 +86,16 @@ impl Report<'_> {
             format!("{}, beside {beside}", labels::ruleset(before))
         };
         page.paragraph(0, &title, Tone::Strong);
-        let (clauses, space) = (
+        let (clauses, then, space) = (
             words::counted(before.clauses.len(), "clause"),
+            words::grouped(&after.clauses.len().into()),
             tally::space(self.vetted.scenarios.as_ref()),
         );
         let line = match (report::file(before), report::file(after)) {
             (old, new) if old == new => {
-                format!(
-                    "{new}: {clauses} before, {} after; {space}",
-                    after.clauses.len()
-                )
+                format!("{new}: {clauses} before, {then} after; {space}")
             }
-            (old, new) => format!("{old}: {clauses}; {new}: {}; {space}", after.clauses.len()),
+            (old, new) => format!("{old}: {clauses}; {new}: {then}; {space}"),
         };
         page.paragraph(0, &line, Tone::Quiet);
     }
