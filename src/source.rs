@@ -36,7 +36,7 @@ impl Span {
         self.end.saturating_sub(self.start) as usize
     }
 
-    /// Whether the two have a byte in common, or one of them stands inside the other.
+    /// Whether the two have a byte in common, or one begins where the other ends.
     pub fn overlaps(self, other: Span) -> bool {
         self.source == other.source && self.start <= other.end && other.start <= self.end
     }

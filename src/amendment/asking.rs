@@ -3,14 +3,13 @@
 
 use crate::analysis::{General, described};
 use crate::logic::{
-    Count, Diagrams, Formula, Layers, Reach, Ready, Replay, Scenario, Set, Stop, Theory,
-    Vocabulary, is_valid,
+    Count, Diagrams, Formula, Layers, Reach, Ready, Replay, Scenario, Set, Theory, Vocabulary,
+    is_valid,
 };
 use crate::model::{AttributeId, ClauseId, Ruleset};
 use crate::solve::{Answer, Budget, Reason, Solver, Z3Solver};
 use fixedbitset::FixedBitSet;
 use std::collections::BTreeSet;
-use std::sync::Arc;
 
 /// Nodes that the diagrams may make to say where something holds.
 const WORK: usize = 1_000_000;
@@ -33,7 +32,7 @@ pub(crate) struct Asking<'r> {
 impl<'r> Asking<'r> {
     pub(crate) fn new(ruleset: &'r Ruleset, budget: Budget) -> Self {
         let layers = Layers::new(ruleset);
-        let stop = stop(&budget);
+        let stop = budget.stop();
         let space = Diagrams::new(Theory::new(ruleset), layers.clone(), SPACE, stop);
         Asking {
             ruleset,
@@ -69,7 +68,7 @@ impl<'r> Asking<'r> {
         } else {
             self.theory.among(among.clone())
         };
-        Some(Diagrams::over(theory, ready, WORK, stop(&self.budget)))
+        Some(Diagrams::over(theory, ready, WORK, self.budget.stop()))
     }
 
     /// Is there a scenario in which a question holds that holds only where no clause but these is met?
@@ -161,9 +160,4 @@ impl<'r> Asking<'r> {
         };
         described(&mut diagrams, set, mentioned, words).general
     }
-}
-
-fn stop(budget: &Budget) -> Stop {
-    let budget = budget.clone();
-    Arc::new(move || budget.exhausted().is_some())
 }

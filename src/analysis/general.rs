@@ -15,7 +15,7 @@ use crate::model::{
 use crate::read;
 use crate::read::draft::{Comparison, Expr, ExprKind, Operand, Sum};
 use crate::source::{Source, Sources};
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 
 /// The most lines that a general condition is given.
 const MOST_LINES: usize = 24;
@@ -389,8 +389,8 @@ fn add_quantity(ruleset: &Ruleset, one: &Saying, known: &mut Vocabulary) {
         } = &one.meant.kind
         && ruleset[*attribute].kind == AttributeKind::Number(range.clone())
     {
-        let quantities: &mut BTreeMap<(AttributeId, i64), String> = &mut known.quantities;
-        quantities
+        known
+            .quantities
             .entry((*attribute, *step))
             .or_insert_with(|| name.clone());
     }

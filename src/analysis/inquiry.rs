@@ -9,8 +9,8 @@ use super::splitting;
 use super::witness::{self, Search, Trial};
 use crate::logic::{
     Count, Diagrams, Edit, Edits, Evaluator, Formula, Layers, Mode, Name, Outcome, Reach, Replay,
-    Scenario, Set, Stop, Theory, TooLarge, Vocabulary, Want, World, attributes_read,
-    dimensions_read, is_false, is_true, is_valid,
+    Scenario, Set, Theory, TooLarge, Vocabulary, Want, World, attributes_read, dimensions_read,
+    is_false, is_true, is_valid,
 };
 use crate::model::{AttributeId, ClauseId, Condition, DimensionId, Ruleset};
 use crate::solve::{Answer, Budget, DiagramSolver, Reason, Shared, Solver, Z3Solver};
@@ -389,8 +389,7 @@ impl<'a, 'r> Inquiry<'a, 'r> {
         mentioned: &BTreeSet<AttributeId>,
     ) -> Option<Description> {
         let vocabulary = self.vocabulary();
-        let budget = self.budget.clone();
-        let stop: Stop = Arc::new(move || budget.exhausted().is_some());
+        let stop = self.budget.stop();
         let diagrams = self.diagrams.as_mut()?.diagrams();
         diagrams.begin(WORK);
         let mut all = place.all;
@@ -433,8 +432,7 @@ impl<'a, 'r> Inquiry<'a, 'r> {
         let vocabulary = self.vocabulary();
         // The second of a pair lies in the part wherever the first does.
         let parts = splitting::around(self, first, &claim.pairing().touched());
-        let budget = self.budget.clone();
-        let stop: Stop = Arc::new(move || budget.exhausted().is_some());
+        let stop = self.budget.stop();
         let diagrams = self.diagrams.as_mut()?.diagrams();
         for part in parts {
             let theory = self.theory.among(part.clauses);

@@ -12,7 +12,6 @@ use crate::solve::{Answer, Budget, Reason, Solver, Z3Solver};
 use rustc_hash::FxHashMap;
 use std::collections::BTreeMap;
 use std::rc::Rc;
-use std::sync::Arc;
 
 /// Nodes that the chart of one dimension may make.
 const WORK: usize = 3_000_000;
@@ -137,8 +136,7 @@ impl<'r> TextSays<'r> {
     fn chart(&mut self, dimension: DimensionId) -> Option<&mut Chart<'r>> {
         let slot = self.charts.get_mut(dimension.index())?;
         if let Drawn::NotYet = slot {
-            let budget = self.budget.clone();
-            let stop = Arc::new(move || budget.exhausted().is_some());
+            let stop = self.budget.stop();
             *slot = match Chart::new(self.ruleset, &[dimension], WORK, stop) {
                 Ok(chart) => Drawn::Chart(Box::new(chart)),
                 Err(_) => Drawn::TooLarge,

@@ -1,8 +1,8 @@
 //! A ruleset with amendments laid over it: a base file and drafts, in any combination.
 //!
-//! The base is read once. Each combination of changes is made on its tree and resolved anew, so that
-//! a name means what it means in the text as it would stand, and every place lies in the file that
-//! has the words.
+//! The base is read once. Each combination of changes is made on its tree. What they touch, and what may
+//! mean something else under a changed definition, is read and resolved anew, so that a name means what
+//! it means in the text as it would stand, and every place lies in the file that has the words.
 
 use super::{Loaded, Refused, resolved};
 use crate::model::{Layer, Settled};

@@ -12,7 +12,6 @@ use crate::logic::{
 use crate::model::{AttributeId, AttributeKind, Origin, Ruleset, Test, ValueSet};
 use crate::solve::Answer;
 use std::collections::BTreeSet;
-use std::sync::Arc;
 
 /// Nodes that the diagram of the space may take.
 const WORK: usize = 3_000_000;
@@ -122,8 +121,7 @@ enum Space {
 
 impl Space {
     fn of(study: &Study<'_, '_>, layers: &Layers) -> Space {
-        let budget = study.budget().clone();
-        let stop = Arc::new(move || budget.exhausted().is_some());
+        let stop = study.budget().stop();
         let theory = Theory::new(study.ruleset);
         let chart = || {
             let mut diagrams = Diagrams::new(theory, layers.clone(), WORK, stop).ok()?;

@@ -68,7 +68,7 @@ impl Parts {
     pub fn of(ruleset: &Ruleset, clause: ClauseId) -> Parts {
         let this = &ruleset[clause];
         let mut writing = WritingOut::new(ruleset, &this.when);
-        let whole = writing.write(&this.when, false);
+        let whole = writing.write(&this.when);
         let leaves = writing.leaves;
         let more = leaves.len().saturating_sub(MOST_PARTS);
         let own = |span: Span| {
@@ -278,14 +278,14 @@ impl<'r> WritingOut<'r> {
         fits
     }
 
-    fn write(&mut self, condition: &Condition, whole: bool) -> Condition {
+    fn write(&mut self, condition: &Condition) -> Condition {
+        // The room for a term was taken for everything that stands in its meaning.
         if let ConditionKind::Term(term) = &condition.kind
             && let Meaning::Sharp(meaning) = &self.ruleset[*term].meaning
-            && (whole || self.takes_room(*term))
+            && (!self.through.is_empty() || self.takes_room(*term))
         {
             self.through.push((*term, condition.span));
-            // The room was taken for all that stands in it.
-            let written = self.write(meaning, true);
+            let written = self.write(meaning);
             self.through.pop();
             return written;
         }
@@ -297,7 +297,7 @@ impl<'r> WritingOut<'r> {
             });
             return condition.clone();
         }
-        condition.with_parts(|part| self.write(part, whole))
+        condition.with_parts(|part| self.write(part))
     }
 }
 

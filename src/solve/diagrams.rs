@@ -11,10 +11,9 @@
 //! each time.
 
 use super::{Answer, Budget, Reason, Solver};
-use crate::logic::{Diagrams, Edits, Formula, Layers, Ready, Replay, Stop, Theory, is_valid};
+use crate::logic::{Diagrams, Edits, Formula, Layers, Ready, Replay, Theory, is_valid};
 use crate::model::Ruleset;
 use num_bigint::BigUint;
-use std::sync::Arc;
 
 /// Nodes that may be made before the first question.
 const PREPARATION: usize = 1_000_000;
@@ -46,7 +45,7 @@ pub struct Shared(Ready);
 impl<'r> DiagramSolver<'r> {
     /// Makes the space of a ruleset; `None` where it is too large for diagrams, or the budget is spent.
     pub fn new(ruleset: &'r Ruleset, layers: Layers, budget: Budget) -> Option<Self> {
-        let stop = stop(&budget);
+        let stop = budget.stop();
         let diagrams = Diagrams::new(Theory::new(ruleset), layers, PREPARATION, stop).ok()?;
         Some(DiagramSolver {
             diagrams,
@@ -58,7 +57,7 @@ impl<'r> DiagramSolver<'r> {
     /// A solver for another thread.
     pub fn sharing(ruleset: &'r Ruleset, shared: Shared, budget: Budget) -> Self {
         let theory = Theory::new(ruleset);
-        let diagrams = Diagrams::over(theory, shared.0, WORK, stop(&budget));
+        let diagrams = Diagrams::over(theory, shared.0, WORK, budget.stop());
         DiagramSolver {
             diagrams,
             unprepared: false,
@@ -127,9 +126,4 @@ impl Solver for DiagramSolver<'_> {
             Answer::Undecided(reason.unwrap_or(Reason::DiagramTooLarge))
         })
     }
-}
-
-fn stop(budget: &Budget) -> Stop {
-    let budget = budget.clone();
-    Arc::new(move || budget.exhausted().is_some())
 }

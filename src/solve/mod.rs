@@ -14,7 +14,7 @@ pub use self::diagrams::{DiagramSolver, Shared};
 pub use self::enumerate::{Enumerator, LIMIT, Scenarios, scenarios};
 pub use self::z3::{Z3Solver, version};
 
-use crate::logic::{Formula, Scenario};
+use crate::logic::{Formula, Scenario, Stop};
 use std::fmt;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
@@ -127,6 +127,13 @@ impl Budget {
     #[must_use]
     pub fn exhausted(&self) -> Option<Reason> {
         self.spent(now())
+    }
+
+    /// Says, whenever it is asked, whether the run should stop.
+    #[must_use]
+    pub fn stop(&self) -> Stop {
+        let budget = self.clone();
+        Arc::new(move || budget.exhausted().is_some())
     }
 
     /// The time left, if there is a limit.
