@@ -17,7 +17,7 @@ use crate::cases::Case;
 use crate::load::{Layered, Loaded};
 use crate::logic::{Count, Evaluator, Formula, Scenario};
 use crate::model::{
-    Condition, ConditionKind, ConditionScope, DimensionId, Kind, Ruleset, Severity, Text,
+    ClauseId, Condition, ConditionKind, ConditionScope, DimensionId, Kind, Ruleset, Severity, Text,
     resolve_condition,
 };
 use crate::problem::{Gravity, Problem};
@@ -365,7 +365,9 @@ impl Compared<'_> {
                 let set = diagrams.set(&kept).ok()?;
                 asking.count(&set)
             });
-        let (checked_before, checked_after) = analysis::check_both(before, after, options);
+        let was = known_before(keys(0), keys(1));
+        let (checked_before, checked_after) =
+            analysis::check_editions(before, after, &was, options);
         let (introduced, resolved, standing) = sorted_out(
             (before, &checked_before),
             (after, &checked_after),
@@ -446,6 +448,16 @@ fn announced(before: &Ruleset, after: &Ruleset) -> Vec<String> {
     is.map(|it| it.name.clone())
         .filter(|name| was(name))
         .collect()
+}
+
+/// For each clause of a later edition which of the earlier it was, by what they are known by.
+fn known_before(earlier: &[String], later: &[String]) -> Vec<Option<ClauseId>> {
+    let places = earlier.iter().enumerate();
+    let places: BTreeMap<&str, ClauseId> = places
+        .map(|(index, key)| (key.as_str(), ClauseId::new(index)))
+        .collect();
+    let was = later.iter().map(|key| places.get(key.as_str()).copied());
+    was.collect()
 }
 
 fn missing_dimensions(one: &Ruleset, other: &Ruleset) -> Vec<String> {

@@ -8,7 +8,9 @@ use super::asked::Turning;
 use super::inquiry::Inquiry;
 use super::seen;
 use super::witness::Trial;
-use crate::logic::{Edit, Evaluator, Formula, Name, Outcome, Scenario, Theory, Want, World};
+use crate::logic::{
+    Edit, Evaluator, Formula, Name, Outcome, Scenario, Theory, Want, World, is_valid,
+};
 use crate::model::{ClauseId, Condition, DimensionId, Ruleset, Step};
 use crate::solve::Answer;
 use fixedbitset::FixedBitSet;
@@ -141,14 +143,22 @@ impl Rewording<'_> {
         .into()
     }
 
-    /// Looks for a scenario in which something turns on it: near `known`, across `part`, then anywhere.
+    /// Looks for a scenario in which something turns on it: `shown`, which may be one, near `known`,
+    /// across `part`, then anywhere.
     pub(super) fn settle(
         &self,
         inquiry: &mut Inquiry<'_, '_>,
+        shown: Option<&Scenario>,
         known: &[&Scenario],
         part: &Condition,
     ) -> Answer {
         let edit = self.edit();
+        if let Some(shown) = shown.filter(|shown| is_valid(inquiry.ruleset, shown)) {
+            let (as_it_stands, edited) = outcomes(inquiry, &edit, shown);
+            if self.turns(inquiry.ruleset, &as_it_stands, &edited) {
+                return Answer::Yes(shown.clone());
+            }
+        }
         if let Some(found) = self.look(inquiry, &edit, known, part) {
             return Answer::Yes(found);
         }

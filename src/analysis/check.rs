@@ -11,8 +11,10 @@ mod across;
 mod idle_words;
 mod texts;
 
+use super::common::Common;
 use super::finding::{Checked, Finding, Outcome, Verdict};
 use super::inquiry::{self, Inquiry};
+use super::precedent::{Answers, Precedent};
 use super::seen::{self, Seen};
 use super::standing::Standing;
 use super::{
@@ -126,29 +128,24 @@ pub fn check(ruleset: &Ruleset, options: &Options<'_>) -> Checked {
     with_stack(|| check_here(ruleset, options))
 }
 
-/// Checks two rulesets, at once where more than one thread may work.
-pub fn check_both(one: &Ruleset, other: &Ruleset, options: &Options<'_>) -> (Checked, Checked) {
-    let half = NonZeroUsize::new(options.jobs.get() / 2);
-    let Some(jobs) = half else {
-        return (check(one, options), check(other, options));
-    };
-    let options = &Options {
-        kinds: options.kinds.clone(),
-        budget: options.budget.clone(),
-        jobs,
-        ..*options
-    };
-    thread::scope(|scope| {
-        let first = thread::Builder::new().spawn_scoped(scope, || check(one, options));
-        let second = check(other, options);
-        let first = match first {
-            Ok(thread) => thread
-                .join()
-                .unwrap_or_else(|fault| std::panic::resume_unwind(fault)),
-            // No thread to be had: the work is done here.
-            Err(_) => check(one, options),
-        };
-        (first, second)
+/// Checks two editions of a ruleset. Of the later one only that is asked which the answers about the
+/// earlier one do not tell. `was` says of each clause of the later edition which of the earlier it was.
+pub fn check_editions(
+    before: &Ruleset,
+    after: &Ruleset,
+    was: &[Option<ClauseId>],
+    options: &Options<'_>,
+) -> (Checked, Checked) {
+    with_stack(|| {
+        let (earlier, later) = (inquiry::reach(before), inquiry::reach(after));
+        let (checked, answers) = examine(before, &earlier, options, None);
+        let precedent = Common::of(before, after, was.to_vec()).and_then(|common| {
+            let made = (&checked, &answers);
+            Precedent::new(common, (before, &earlier), (after, &later), made)
+        });
+        let (checked_after, _) = examine(after, &later, options, precedent.as_ref());
+        drop(precedent);
+        (checked, checked_after)
     })
 }
 
@@ -166,8 +163,19 @@ pub(super) fn with_stack<R: Send>(work: impl Fn() -> R + Sync) -> R {
 }
 
 fn check_here(ruleset: &Ruleset, options: &Options<'_>) -> Checked {
-    let reach = inquiry::reach(ruleset);
-    let mut run = Run::new(ruleset, &reach, options);
+    let (checked, _) = examine(ruleset, &inquiry::reach(ruleset), options, None);
+    checked
+}
+
+/// Checks a ruleset where another edition has been checked; what was answered is kept for a third.
+fn examine<'a>(
+    ruleset: &Ruleset,
+    reach: &'a Reach<'_>,
+    options: &'a Options<'_>,
+    precedent: Option<&'a Precedent<'a>>,
+) -> (Checked, Answers) {
+    let mut run = Run::new(ruleset, reach, options);
+    run.inquiry = run.inquiry.heeding(precedent);
     let space = run.inquiry.space();
     let mut seen = run.all();
     if options.repairs == Repairs::Offered && seen.is_empty() {
@@ -177,6 +185,7 @@ fn check_here(ruleset: &Ruleset, options: &Options<'_>) -> Checked {
         mut inquiry,
         mut findings,
         verdicts,
+        mut answers,
         ..
     } = run;
     let idle_accepted = accepted::accept(ruleset, &mut findings, &verdicts);
@@ -189,14 +198,18 @@ fn check_here(ruleset: &Ruleset, options: &Options<'_>) -> Checked {
             (0, left)
         }
     };
-    Checked {
+    answers.seen = seen;
+    answers.is_large = inquiry.is_large();
+    answers.sound = inquiry.sound;
+    let checked = Checked {
         space,
         findings,
         verdicts,
         idle_accepted,
         mendable,
         repairs_left,
-    }
+    };
+    (checked, answers)
 }
 
 /// The clauses that are impossible or displaced, by id; `None` where that stayed open.
@@ -229,6 +242,8 @@ struct Run<'a, 'r> {
     inquiry: Inquiry<'a, 'r>,
     findings: Vec<Finding>,
     verdicts: Vec<Verdict>,
+    /// What the check of another edition may use.
+    answers: Answers,
 }
 
 /// What became of the questions of one kind.
@@ -269,6 +284,7 @@ impl<'a, 'r> Run<'a, 'r> {
             inquiry: Inquiry::new(ruleset, reach, budget, method),
             findings: Vec::new(),
             verdicts: Vec::new(),
+            answers: Answers::default(),
         }
     }
 
@@ -433,32 +449,48 @@ impl<'a, 'r> Run<'a, 'r> {
                 contradiction::settle(inquiry, family, witness)
             });
             let mut tally = Tally::default();
-            if !complete {
-                tally.open = Some(Reason::TooLarge);
-            }
-            for (family, (answer, question)) in families.iter().zip(settled) {
-                match answer {
+            let mut clashes = BTreeMap::new();
+            for (family, answers) in families.into_iter().zip(settled) {
+                let [clash, resting] = &answers;
+                match clash {
                     Answer::Yes(scenario) => {
                         tally.found = true;
-                        let inquiry = &mut self.inquiry;
-                        let mut found =
-                            contradiction::report(inquiry, family, &scenario, &question);
-                        readings::note(inquiry, &mut found, &question);
+                        let on = Some(dimension);
+                        let found =
+                            self.tell(Kind::Contradiction, &family.clauses, on, |inquiry| {
+                                contradiction::report(inquiry, &family, scenario)
+                            });
                         self.findings.push(found);
                     }
                     Answer::No => {}
-                    Answer::Undecided(reason) => tally.open = Some(reason),
+                    Answer::Undecided(reason) => tally.open = Some(reason.clone()),
+                }
+                tally.take_untold(resting.clone());
+                if answers != [Answer::No, Answer::No] {
+                    clashes.insert(family, answers);
                 }
             }
-            let resting = self.spread(&name, &families, |inquiry, family| {
-                let question = contradiction::resting_on_faults(inquiry, family);
-                question.map_or(Answer::No, |question| inquiry.ask(&question))
-            });
-            for answer in resting {
-                tally.take_untold(answer);
+            if complete {
+                self.answers.clashes.insert(dimension, clashes);
+            } else {
+                tally.open.get_or_insert(Reason::TooLarge);
             }
             self.verdict(Kind::Contradiction, Some(dimension), &tally);
         }
+    }
+
+    /// A finding as it was told of another edition, where nothing about it can have changed; else told
+    /// here.
+    fn tell(
+        &mut self,
+        kind: Kind,
+        clauses: &[ClauseId],
+        dimension: Option<DimensionId>,
+        report: impl FnOnce(&mut Inquiry<'a, 'r>) -> Finding,
+    ) -> Finding {
+        let precedent = self.inquiry.precedent();
+        let known = precedent.and_then(|it| it.finding(kind, clauses, dimension));
+        known.unwrap_or_else(|| report(&mut self.inquiry))
     }
 
     fn gaps(&mut self) {
@@ -497,6 +529,9 @@ impl<'a, 'r> Run<'a, 'r> {
                     }
                 }
             }
+            if tally.outcome() == Outcome::Proved {
+                self.answers.without_gap.insert(dimension);
+            }
             self.verdict(Kind::Gap, Some(dimension), &tally);
         }
     }
@@ -511,7 +546,11 @@ impl<'a, 'r> Run<'a, 'r> {
         if let Some(answer) = self.inquiry.ask_diagrams(question) {
             return vec![(None, answer)];
         }
-        let pieces = splitting::pieces(&self.inquiry, dimension);
+        let had_none = |it: &&Precedent<'_>| it.had_no_gap(dimension);
+        let pieces = match self.inquiry.precedent().filter(had_none) {
+            Some(precedent) => precedent.changed().to_vec(),
+            None => splitting::pieces(&self.inquiry, dimension),
+        };
         let answers = self.spread(stage, &pieces, |inquiry, piece| {
             let here = Formula::all([piece.formula.clone(), question.clone()]);
             inquiry.ask_among(piece.clauses.clone(), &here)
@@ -545,6 +584,7 @@ impl<'a, 'r> Run<'a, 'r> {
         let mut no_effect = Tally::default();
         for (clause, standing) in self.standings(seen, wanted) {
             idle.set(clause.index(), !matches!(standing, Standing::Fine));
+            self.answers.standings.insert(clause, standing.clone());
             match standing {
                 Standing::Fine => {}
                 Standing::Untold(Kind::Impossible) => impossible.untold = true,
@@ -552,24 +592,21 @@ impl<'a, 'r> Run<'a, 'r> {
                 Standing::Untold(_) => no_effect.untold = true,
                 Standing::Impossible => {
                     impossible.found = true;
-                    if self.wants(Kind::Impossible) {
-                        self.findings
-                            .push(impossible::report(&mut self.inquiry, clause));
-                    }
+                    self.tell_of(Kind::Impossible, clause, |inquiry| {
+                        impossible::report(inquiry, clause)
+                    });
                 }
                 Standing::Displaced(met) => {
                     displaced.found = true;
-                    if self.wants(Kind::Displaced) {
-                        self.findings
-                            .push(displaced::report(&mut self.inquiry, clause, &met));
-                    }
+                    self.tell_of(Kind::Displaced, clause, |inquiry| {
+                        displaced::report(inquiry, clause, &met)
+                    });
                 }
                 Standing::NoEffect(counts) => {
                     no_effect.found = true;
-                    if self.wants(Kind::NoEffect) {
-                        self.findings
-                            .push(no_effect::report(&mut self.inquiry, clause, &counts));
-                    }
+                    self.tell_of(Kind::NoEffect, clause, |inquiry| {
+                        no_effect::report(inquiry, clause, &counts)
+                    });
                 }
                 Standing::Open(Kind::Impossible, reason) => {
                     impossible.open = Some(reason.clone());
@@ -595,43 +632,61 @@ impl<'a, 'r> Run<'a, 'r> {
         idle
     }
 
-    /// Asks one question of each item and reports where the answer is yes.
+    /// Tells what a clause comes to, where that is wanted.
+    fn tell_of(
+        &mut self,
+        kind: Kind,
+        clause: ClauseId,
+        report: impl FnOnce(&mut Inquiry<'a, 'r>) -> Finding,
+    ) {
+        if self.wants(kind) {
+            let found = self.tell(kind, &[clause], None, report);
+            self.findings.push(found);
+        }
+    }
+
+    /// Asks one question of each item, where it is not known of another edition, and reports where the
+    /// answer is yes.
     fn each<T: Sync>(
         &mut self,
         stage: &str,
         items: &[T],
         question: impl Fn(&Inquiry<'_, 'r>, &T) -> Option<Formula> + Sync,
+        known: impl Fn(&Precedent<'_>, &T) -> Option<Answer> + Sync,
         report: impl Fn(&mut Inquiry<'a, 'r>, &T, &Scenario, &Formula) -> Finding,
-    ) -> Tally {
+    ) -> (Tally, Vec<Option<Answer>>) {
         let settled = self.spread(stage, items, |inquiry, item| {
             let question = question(inquiry, item)?;
-            Some((inquiry.ask(&question), question))
+            let known = inquiry.precedent().and_then(|it| known(it, item));
+            let answer = known.unwrap_or_else(|| inquiry.ask(&question));
+            Some((answer, question))
         });
         let mut tally = Tally::default();
-        for (item, (answer, question)) in items
-            .iter()
-            .zip(settled)
-            .filter_map(|(item, one)| Some((item, one?)))
-        {
-            match answer {
-                Answer::Yes(scenario) => {
-                    tally.found = true;
-                    let finding = report(&mut self.inquiry, item, &scenario, &question);
-                    self.findings.push(finding);
+        let mut answers = Vec::with_capacity(items.len());
+        for (item, settled) in items.iter().zip(settled) {
+            if let Some((answer, question)) = &settled {
+                match answer {
+                    Answer::Yes(scenario) => {
+                        tally.found = true;
+                        let finding = report(&mut self.inquiry, item, scenario, question);
+                        self.findings.push(finding);
+                    }
+                    Answer::No => {}
+                    Answer::Undecided(reason) => tally.open = Some(reason.clone()),
                 }
-                Answer::No => {}
-                Answer::Undecided(reason) => tally.open = Some(reason),
             }
+            answers.push(settled.map(|(answer, _)| answer));
         }
-        tally
+        (tally, answers)
     }
 
     fn loose_terms(&mut self) {
         let terms: Vec<TermId> = (0..self.ruleset.terms.len()).map(TermId::new).collect();
-        let tally = self.each(
+        let (tally, _) = self.each(
             "vague terms",
             &terms,
             |inquiry, term| loose_term::question(inquiry, *term),
+            |_, _| None,
             |inquiry, term, scenario, question| {
                 loose_term::report(inquiry, *term, scenario, question)
             },
@@ -645,14 +700,19 @@ impl<'a, 'r> Run<'a, 'r> {
             .into_iter()
             .filter(|clause| presupposes::possible(self.ruleset, *clause))
             .collect();
-        let tally = self.each(
+        let (tally, answers) = self.each(
             "what clauses presuppose",
             &clauses,
             |inquiry, clause| Some(presupposes::question(inquiry, *clause)),
+            |precedent, clause| precedent.presupposes(*clause),
             |inquiry, clause, scenario, question| {
                 presupposes::report(inquiry, *clause, scenario, question)
             },
         );
+        let answers = clauses.into_iter().zip(answers);
+        self.answers
+            .presupposed
+            .extend(answers.filter_map(|(clause, answer)| Some((clause, answer?))));
         self.verdict(Kind::Presupposes, None, &tally);
     }
 
@@ -663,6 +723,10 @@ impl<'a, 'r> Run<'a, 'r> {
                 "what is left to discretion",
                 &choosers,
                 |inquiry, clause| {
+                    let known = inquiry.precedent();
+                    if let Some(answer) = known.and_then(|it| it.choice(dimension, *clause)) {
+                        return answer;
+                    }
                     let question = discretion::question(inquiry, dimension, &[*clause]);
                     inquiry.ask_among(inquiry.met_beside(*clause), &question)
                 },
@@ -670,6 +734,8 @@ impl<'a, 'r> Run<'a, 'r> {
             let mut tally = Tally::default();
             let mut open: Vec<(ClauseId, Scenario)> = Vec::new();
             for (clause, answer) in choosers.iter().zip(answers) {
+                let choice = (dimension, *clause);
+                self.answers.choices.insert(choice, answer.clone());
                 match answer {
                     Answer::Yes(scenario) => open.push((*clause, scenario)),
                     Answer::No => {}
@@ -679,7 +745,10 @@ impl<'a, 'r> Run<'a, 'r> {
             if let Some((_, scenario)) = open.first() {
                 tally.found = true;
                 let clauses: Vec<ClauseId> = open.iter().map(|(clause, _)| *clause).collect();
-                let found = discretion::report(&mut self.inquiry, dimension, &clauses, scenario);
+                let on = Some(dimension);
+                let found = self.tell(Kind::LeftToDiscretion, &clauses, on, |inquiry| {
+                    discretion::report(inquiry, dimension, &clauses, scenario)
+                });
                 self.findings.push(found);
             }
             self.verdict(Kind::LeftToDiscretion, Some(dimension), &tally);

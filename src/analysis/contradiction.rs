@@ -7,7 +7,7 @@
 
 use super::finding::Finding;
 use super::inquiry::Inquiry;
-use super::words;
+use super::{readings, words};
 use crate::logic::{CellBox, Formula, Name, Replay, Scenario, World};
 use crate::model::{ClauseId, DimensionId, Kind, Ruleset, ValueSet, WhenSeveral};
 use crate::solve::Answer;
@@ -206,7 +206,7 @@ pub(super) fn question(inquiry: &Inquiry<'_, '_>, family: &Family) -> Formula {
 
 /// Where the family's rulings all stand, but something that they read is at fault. Nothing is
 /// reported there, and nothing is proved either. `None` where they read no ruling.
-pub(super) fn resting_on_faults(inquiry: &Inquiry<'_, '_>, family: &Family) -> Option<Formula> {
+fn resting_on_faults(inquiry: &Inquiry<'_, '_>, family: &Family) -> Option<Formula> {
     let faulty = inquiry.reading_a_fault(&family.clauses);
     (faulty != Formula::False).then(|| Formula::all(standing(family).chain([faulty])))
 }
@@ -216,20 +216,25 @@ fn standing(family: &Family) -> impl Iterator<Item = Formula> {
     clauses.map(|clause| Name::Stands(World::Actual, *clause, family.dimension).into())
 }
 
-/// Looks into one family; `known` are scenarios already seen in which some family clashes.
+/// Looks into one family, where nothing that it reads is at fault and where something is; `known` is a
+/// scenario already seen in which it clashes.
 pub(super) fn settle(
     inquiry: &mut Inquiry<'_, '_>,
     family: &Family,
     known: Option<&Scenario>,
-) -> (Answer, Formula) {
-    let question = question(inquiry, family);
-    if let Some(scenario) = known
-        && Replay::new(inquiry.ruleset, scenario).holds(&question)
-    {
-        return (Answer::Yes(scenario.clone()), question);
+) -> [Answer; 2] {
+    if let Some(answers) = inquiry.precedent().and_then(|it| it.clash(family)) {
+        return answers;
     }
-    let answer = inquiry.ask(&question);
-    (answer, question)
+    let question = question(inquiry, family);
+    let shown = known.filter(|known| Replay::new(inquiry.ruleset, known).holds(&question));
+    let clash = match shown {
+        Some(scenario) => Answer::Yes(scenario.clone()),
+        None => inquiry.ask(&question),
+    };
+    let resting = resting_on_faults(inquiry, family);
+    let resting = resting.map_or(Answer::No, |question| inquiry.ask(&question));
+    [clash, resting]
 }
 
 /// Puts a contradiction into words.
@@ -237,9 +242,9 @@ pub(super) fn report(
     inquiry: &mut Inquiry<'_, '_>,
     family: &Family,
     witness: &Scenario,
-    question: &Formula,
 ) -> Finding {
     let ruleset = inquiry.ruleset;
+    let question = &question(inquiry, family);
     let dimension = family.dimension;
     let name = &ruleset[dimension].name;
     let says = |clause: ClauseId| {
@@ -276,8 +281,10 @@ pub(super) fn report(
     let outcome = inquiry.outcome(&description.scenario);
     let back = words::clauses_back(ruleset, &outcome, &family.clauses);
     let advice = "Say which prevails with `notwithstanding` or `subject_to`, or narrow the condition of one of them.";
-    finding.described(description).help(match back {
+    let mut finding = finding.described(description).help(match back {
         Some(back) => format!("{back} {advice}"),
         None => advice.to_owned(),
-    })
+    });
+    readings::note(inquiry, &mut finding, question);
+    finding
 }

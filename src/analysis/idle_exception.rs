@@ -10,10 +10,11 @@ use super::asked::Turning;
 use super::changes::{self, Rewording};
 use super::finding::Finding;
 use super::inquiry::Inquiry;
+use super::precedent::Turned;
 use super::seen::Seen;
 use super::surplus_words::turned;
 use super::{parts, words};
-use crate::logic::{Change, Edit, Formula, Name, Precedence, Scenario, Want, World};
+use crate::logic::{Change, Edit, Formula, Name, Precedence, Scenario, Want, World, is_valid};
 use crate::model::{ClauseId, Kind, Reference, Wording};
 use crate::solve::Answer;
 use fixedbitset::FixedBitSet;
@@ -58,6 +59,13 @@ pub(super) fn settle(
         return None;
     }
     let edit = edit(clause, reference);
+    let precedent = inquiry.precedent();
+    if let Some(shown) = precedent.and_then(|it| it.turned_on_reference(clause, reference))
+        && is_valid(inquiry.ruleset, shown)
+        && changes::differs(inquiry, &edit, shown)
+    {
+        return Some(Answer::Yes(shown.clone()));
+    }
     if let Some(found) = look(inquiry, clause, reference, seen, &edit) {
         return Some(Answer::Yes(found));
     }
@@ -102,14 +110,20 @@ pub(super) fn settle_unless(
 ) -> Option<Answer> {
     let this = &inquiry.ruleset[clause];
     let unless = parts::own_unless(this)?;
+    let precedent = inquiry.precedent();
+    let turned = precedent.and_then(|it| it.turned_on(clause, &unless.path));
+    if let Some(answer) = turned.and_then(Turned::answer) {
+        return Some(answer);
+    }
     let gone = BTreeSet::from([unless.path.clone()]);
     let rewording = Rewording {
         clause,
         old: &this.when,
         new: parts::without(&this.when, &gone),
     };
+    let shown = turned.and_then(Turned::shown);
     let known: Vec<&Scenario> = seen.matters.iter().chain(&seen.counts).collect();
-    Some(rewording.settle(inquiry, &known, unless.condition))
+    Some(rewording.settle(inquiry, shown, &known, unless.condition))
 }
 
 /// The most clauses that a finding names besides its own.

@@ -5,6 +5,7 @@ use super::claim::Claim;
 use super::finding::General;
 use super::gap;
 use super::general::{self, Described};
+use super::precedent::Precedent;
 use super::splitting;
 use super::witness::{self, Search, Trial};
 use crate::logic::{
@@ -39,15 +40,18 @@ pub(super) struct Inquiry<'a, 'r> {
     method: Method,
     /// What the ruleset has words for, once that was wanted.
     vocabulary: Option<Arc<Vocabulary>>,
+    /// Another edition whose check has been made.
+    precedent: Option<&'a Precedent<'a>>,
     /// Dimensions that are never at fault; of the others it is not known.
     pub(super) sound: BTreeSet<DimensionId>,
 }
 
 /// What one thread's tools know that another's can use.
 #[derive(Clone)]
-pub(super) struct Known {
+pub(super) struct Known<'a> {
     diagrams: Option<Shared>,
     method: Method,
+    precedent: Option<&'a Precedent<'a>>,
     sound: BTreeSet<DimensionId>,
 }
 
@@ -77,15 +81,38 @@ impl<'a, 'r> Inquiry<'a, 'r> {
             budget,
             method,
             vocabulary: None,
+            precedent: None,
             sound: BTreeSet::new(),
         }
     }
 
+    /// The same tools where another edition has been checked.
+    pub(super) fn heeding(mut self, precedent: Option<&'a Precedent<'a>>) -> Self {
+        self.precedent = precedent;
+        if precedent.is_some_and(Precedent::was_large)
+            && let Some(diagrams) = &mut self.diagrams
+        {
+            diagrams.take_as_large();
+        }
+        self
+    }
+
+    /// Whether the names of the ruleset are too large for diagrams.
+    pub(super) fn is_large(&mut self) -> bool {
+        self.diagrams.as_mut().is_some_and(DiagramSolver::is_large)
+    }
+
+    /// Another edition whose check has been made.
+    pub(super) fn precedent(&self) -> Option<&'a Precedent<'a>> {
+        self.precedent
+    }
+
     /// What the tools of other threads need to know of these.
-    pub(super) fn known(&mut self) -> Known {
+    pub(super) fn known(&mut self) -> Known<'a> {
         Known {
             diagrams: self.diagrams.as_mut().map(DiagramSolver::shared),
             method: self.method,
+            precedent: self.precedent,
             sound: self.sound.clone(),
         }
     }
@@ -95,7 +122,7 @@ impl<'a, 'r> Inquiry<'a, 'r> {
         ruleset: &'r Ruleset,
         reach: &'a Reach<'r>,
         budget: Budget,
-        known: Known,
+        known: Known<'a>,
     ) -> Self {
         let shared = known.diagrams;
         let diagrams = shared.map(|shared| DiagramSolver::sharing(ruleset, shared, budget.clone()));
@@ -108,6 +135,7 @@ impl<'a, 'r> Inquiry<'a, 'r> {
             budget,
             method: known.method,
             vocabulary: None,
+            precedent: known.precedent,
             sound: known.sound,
         }
     }
@@ -221,10 +249,32 @@ impl<'a, 'r> Inquiry<'a, 'r> {
             .flat_map(|clause| dimensions_read(&clause.when))
             .collect();
         for dimension in read {
-            if self.ask(&Self::faulty(BTreeSet::from([dimension]))) == Answer::No {
+            let faulty = Self::faulty(BTreeSet::from([dimension]));
+            let was_sound = |it: &&Precedent<'_>| it.was_sound(dimension);
+            let answer = match self.precedent.filter(was_sound) {
+                Some(precedent) => self.ask_where_changed(precedent, &faulty),
+                None => self.ask(&faulty),
+            };
+            if answer == Answer::No {
                 self.sound.insert(dimension);
             }
         }
+    }
+
+    /// Is there a scenario in which something holds that holds nowhere in another edition?
+    pub(super) fn ask_where_changed(
+        &mut self,
+        precedent: &Precedent<'_>,
+        question: &Formula,
+    ) -> Answer {
+        for piece in precedent.changed() {
+            let here = Formula::all([piece.formula.clone(), question.clone()]);
+            match self.ask_among(piece.clauses.clone(), &here) {
+                Answer::No => {}
+                answer => return answer,
+            }
+        }
+        Answer::No
     }
 
     /// The clauses that can be met where this one is.

@@ -119,7 +119,7 @@ fn words(
     let known: Vec<&Scenario> = own
         .flat_map(|seen| seen.matters.iter().chain(&seen.counts))
         .collect();
-    let Singly { unless, parts } = surplus_words::singly(inquiry, clause, &known);
+    let Singly { unless, parts, .. } = surplus_words::singly(inquiry, clause, &known);
     let told = |(part, answer): (Part<'_>, Answer)| (part.path, answer.into());
     let references = inquiry.ruleset[clause].references.iter();
     Words {

@@ -18,7 +18,7 @@ use crate::model::{
 use crate::solve::Reason;
 use num_bigint::BigUint;
 use std::cmp::Reverse;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// The most sets of judged values that are tried together.
 const MOST_SETS: usize = 400;
@@ -41,20 +41,28 @@ fn claim(ruleset: &Ruleset, values: &BTreeSet<AttributeId>) -> Claim {
     Claim::same_rulings(ruleset, Pairing::changing(ruleset, values.clone()))
 }
 
+/// What was settled of sets of judged values, for the check of another edition.
+pub(super) type Asked = BTreeMap<BTreeSet<AttributeId>, Settled>;
+
 /// Whether one judged value decides a ruling alone.
 pub(super) fn alone(
     inquiry: &mut Inquiry<'_, '_>,
     value: AttributeId,
+    asked: &mut Asked,
 ) -> Result<Option<Deciding>, Reason> {
-    decides(inquiry, BTreeSet::from([value]), Wanted::EveryClause)
+    let alone = BTreeSet::from([value]);
+    decides(inquiry, alone, Wanted::EveryClause, asked)
 }
 
 fn decides(
     inquiry: &mut Inquiry<'_, '_>,
     values: BTreeSet<AttributeId>,
     wanted: Wanted,
+    asked: &mut Asked,
 ) -> Result<Option<Deciding>, Reason> {
-    let settled = pairs::settle(inquiry, &claim(inquiry.ruleset, &values), wanted);
+    let known = inquiry.precedent().and_then(|it| it.judged(&values));
+    let settled = pairs::settle(inquiry, &claim(inquiry.ruleset, &values), wanted, known);
+    asked.insert(values.clone(), settled.kept());
     match &settled.open {
         // That it decides is known; with which clauses may not be.
         _ if !settled.pairs.is_empty() => Ok(Some(Deciding { values, settled })),
@@ -68,6 +76,7 @@ fn decides(
 pub(super) fn together(
     inquiry: &mut Inquiry<'_, '_>,
     values: &[AttributeId],
+    asked: &mut Asked,
 ) -> (Vec<Deciding>, Option<Reason>) {
     let ruleset = inquiry.ruleset;
     let mut left: Vec<AttributeId> = values.to_vec();
@@ -80,7 +89,8 @@ pub(super) fn together(
     if left.len() < 2 {
         return (found, None);
     }
-    match decides(inquiry, left.iter().copied().collect(), Wanted::APair) {
+    let all = left.iter().copied().collect();
+    match decides(inquiry, all, Wanted::APair, asked) {
         Ok(Some(_)) => {}
         Ok(None) => return (found, None),
         Err(reason) => return (found, Some(reason)),
@@ -99,7 +109,7 @@ pub(super) fn together(
             }
             let known = |id: &AttributeId| found.iter().any(|one| one.values.contains(id));
             let told = set.iter().all(known);
-            match decides(inquiry, set.clone(), Wanted::EveryClause) {
+            match decides(inquiry, set.clone(), Wanted::EveryClause, asked) {
                 Ok(Some(deciding)) => {
                     smallest.push(set);
                     if !told {

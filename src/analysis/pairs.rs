@@ -9,6 +9,7 @@
 use super::claim::{Claim, Direction, Firsts, Judged, Pair, Reads};
 use super::finding::General;
 use super::inquiry::{self, Inquiry};
+use super::precedent::Precedent;
 use super::seen::in_the_way;
 use super::witness::Trial;
 use crate::logic::{
@@ -17,6 +18,7 @@ use crate::logic::{
 };
 use crate::model::{AttributeId, AttributeKind, ClauseId, Ruleset, ValueSet};
 use crate::solve::{Answer, Reason, Solver, Z3Solver};
+use fixedbitset::FixedBitSet;
 use std::collections::BTreeSet;
 use std::ops::RangeInclusive;
 use std::rc::Rc;
@@ -42,10 +44,40 @@ pub(super) struct Settled {
     pub(super) open: Option<Reason>,
     /// The scenarios that are the first of a pair against it, where diagrams could tell.
     pub(super) firsts: Option<Firsts>,
+    /// Whether there is a pair for every clause with which a difference can begin.
+    pub(super) every: bool,
 }
 
-/// Looks for pairs against a claim.
-pub(super) fn settle(inquiry: &mut Inquiry<'_, '_>, claim: &Claim, wanted: Wanted) -> Settled {
+impl Settled {
+    /// The same without what only its own tools understand.
+    pub(super) fn kept(&self) -> Settled {
+        Settled {
+            firsts: None,
+            ..self.clone()
+        }
+    }
+}
+
+/// Looks for pairs against a claim; `known` are those of another edition, against the same claim.
+pub(super) fn settle(
+    inquiry: &mut Inquiry<'_, '_>,
+    claim: &Claim,
+    wanted: Wanted,
+    known: Option<&Settled>,
+) -> Settled {
+    let mut settled = look_for_pairs(inquiry, claim, wanted, known);
+    settled.pairs.sort_by_key(|(clause, _)| *clause);
+    let all_wanted = wanted == Wanted::EveryClause || settled.pairs.is_empty();
+    settled.every = settled.open.is_none() && all_wanted;
+    settled
+}
+
+fn look_for_pairs(
+    inquiry: &mut Inquiry<'_, '_>,
+    claim: &Claim,
+    wanted: Wanted,
+    known: Option<&Settled>,
+) -> Settled {
     let mut settled = Settled::default();
     if claim.holds_by_form() {
         return settled;
@@ -54,13 +86,27 @@ pub(super) fn settle(inquiry: &mut Inquiry<'_, '_>, claim: &Claim, wanted: Wante
         settled.open = Some(reason);
         return settled;
     }
+    let before = known.and_then(|known| Before::of(inquiry, claim, known));
     let mut left = Vec::new();
-    for reader in claim.twin.readers() {
+    let mut readers = claim.twin.readers();
+    if wanted == Wanted::APair
+        && let Some(pair) = before.as_ref().and_then(|it| it.any(inquiry, claim))
+    {
+        settled.pairs.push(pair);
+        readers.clear();
+    }
+    for reader in readers {
         if let Some(reason) = inquiry.exhausted() {
             settled.open = Some(reason);
             return settled;
         }
-        match try_moving(inquiry, claim, reader) {
+        let shown = before
+            .as_ref()
+            .and_then(|it| it.through(inquiry, claim, reader));
+        if shown.is_none() && before.as_ref().is_some_and(|it| it.rules_out(reader)) {
+            continue;
+        }
+        match shown.or_else(|| try_moving(inquiry, claim, reader)) {
             Some(pair) => {
                 settled.pairs.push((Some(reader), pair));
                 if wanted == Wanted::APair {
@@ -89,8 +135,54 @@ pub(super) fn settle(inquiry: &mut Inquiry<'_, '_>, claim: &Claim, wanted: Wante
     if !left.is_empty() && wanted == Wanted::EveryClause || settled.pairs.is_empty() {
         ask_twin(inquiry, claim, wanted, &left, &mut settled);
     }
-    settled.pairs.sort_by_key(|(clause, _)| *clause);
     settled
+}
+
+/// What is known of a claim in another edition.
+struct Before<'p> {
+    precedent: &'p Precedent<'p>,
+    settled: &'p Settled,
+    /// Clauses beside which one can be met, in one half of a pair, that does not do the same in both.
+    beside: FixedBitSet,
+}
+
+impl<'p> Before<'p> {
+    fn of(inquiry: &Inquiry<'p, '_>, claim: &Claim, settled: &'p Settled) -> Option<Before<'p>> {
+        let precedent = inquiry.precedent()?;
+        Some(Before {
+            precedent,
+            settled,
+            beside: precedent.beside_changed(&claim.pairing().touched()),
+        })
+    }
+
+    /// A pair against the claim that is one here as well.
+    fn any(&self, inquiry: &Inquiry<'_, '_>, claim: &Claim) -> Option<(Option<ClauseId>, Pair)> {
+        let mut pairs = self.settled.pairs.iter();
+        let (through, pair) = pairs.find(|(_, pair)| claim.is_refuted_by(inquiry, pair))?;
+        let through = through.and_then(|was| self.precedent.later(was));
+        Some((through, pair.clone()))
+    }
+
+    /// The same with the difference beginning with a clause.
+    fn through(&self, inquiry: &Inquiry<'_, '_>, claim: &Claim, reader: ClauseId) -> Option<Pair> {
+        let was = self.precedent.earlier(reader)?;
+        let mut pairs = self.settled.pairs.iter();
+        let (_, pair) = pairs.find(|(through, _)| *through == Some(was))?;
+        let both = [&pair.first, &pair.second];
+        let alike = both.iter().all(|it| self.precedent.rule_alike_in(it));
+        (alike || claim.is_refuted_by(inquiry, pair)).then(|| pair.clone())
+    }
+
+    /// Whether there was none through a clause, and can be none here.
+    fn rules_out(&self, reader: ClauseId) -> bool {
+        let was = self.precedent.earlier(reader);
+        let mut pairs = self.settled.pairs.iter();
+        self.settled.every
+            && was.is_some()
+            && !self.beside.contains(reader.index())
+            && !pairs.any(|(through, _)| *through == was)
+    }
 }
 
 /// Describes the scenarios that are the first of a pair against a claim, as far as can be told; `first`
@@ -157,6 +249,10 @@ fn ask_twin(
     settled: &mut Settled,
 ) {
     let twin = &claim.twin;
+    let due_readers = twin.due_readers();
+    if claim.reads == Reads::Rulings && left.is_empty() && due_readers.is_empty() {
+        return;
+    }
     let reach = inquiry::reach(twin.ruleset());
     let theory = Theory::new(twin.ruleset());
     let question = claim.question();
@@ -214,7 +310,7 @@ fn ask_twin(
             }
         }
     }
-    for dimension in twin.due_readers() {
+    for dimension in due_readers {
         let due = |id| Formula::from(Name::Due(World::Actual, id));
         let (one, other) = (due(dimension), due(twin.second_dimension(dimension)));
         let changes = Formula::any([

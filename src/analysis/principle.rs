@@ -12,8 +12,8 @@ use super::inquiry::Inquiry;
 use super::pairs::{self, Settled, Wanted};
 use super::words;
 use crate::logic::{
-    Code, Formula, Mode, Name, Pairing, Scenario, Want, World, attributes_read, dimensions_read,
-    is_true,
+    Code, Formula, Mode, Name, Pairing, Replay, Scenario, Want, World, attributes_read,
+    dimensions_read, is_true, is_valid,
 };
 use crate::model::{
     AttributeId, ClauseId, Condition, ConditionKind, DimensionId, Gain, Kind, MissingCell, Origin,
@@ -37,15 +37,32 @@ pub(super) enum Kept {
     Open(Reason),
 }
 
-/// Whether a principle is kept.
-pub(super) fn check(inquiry: &mut Inquiry<'_, '_>, principle: &Principle) -> Kept {
+/// Whether a principle is kept; with the pairs that were found, where it speaks of pairs.
+pub(super) fn check(
+    inquiry: &mut Inquiry<'_, '_>,
+    principle: &Principle,
+) -> (Kept, Option<Settled>) {
     match &principle.promise {
-        Promise::Expect { whenever, expect } => expected(inquiry, principle, whenever, expect),
+        Promise::Expect { whenever, expect } => {
+            let kept = expected(inquiry, principle, whenever, expect);
+            (kept, None)
+        }
         promise => match claim(inquiry.ruleset, promise) {
-            Some(claim) => paired(inquiry, principle, &claim),
-            None => Kept::Always,
+            Some(claim) => {
+                let known = inquiry.precedent().and_then(|it| it.promised(principle));
+                let settled = pairs::settle(inquiry, &claim, Wanted::APair, known);
+                let kept = paired(inquiry, principle, &claim, &settled);
+                (kept, Some(settled.kept()))
+            }
+            None => (Kept::Always, None),
         },
     }
+}
+
+/// Whether it could be proved that a principle is kept.
+pub(super) fn is_kept(inquiry: &mut Inquiry<'_, '_>, principle: &Principle) -> bool {
+    let (kept, _) = check(inquiry, principle);
+    matches!(kept, Kept::Always)
 }
 
 /// What a promise says of pairs; `None` where it speaks of single scenarios.
@@ -119,14 +136,18 @@ fn set_by(ruleset: &Ruleset, party: &str, by: Option<&Condition>) -> BTreeSet<At
     .collect()
 }
 
-fn paired(inquiry: &mut Inquiry<'_, '_>, principle: &Principle, claim: &Claim) -> Kept {
-    let settled = pairs::settle(inquiry, claim, Wanted::APair);
+fn paired(
+    inquiry: &mut Inquiry<'_, '_>,
+    principle: &Principle,
+    claim: &Claim,
+    settled: &Settled,
+) -> Kept {
     if settled.pairs.is_empty() {
-        return settled.open.map_or(Kept::Always, Kept::Open);
+        return settled.open.clone().map_or(Kept::Always, Kept::Open);
     }
-    match shown(inquiry, principle, claim, &settled) {
+    match shown(inquiry, principle, claim, settled) {
         Some(shown) => Kept::Not(Box::new(tell_pair(
-            inquiry, principle, claim, &settled, &shown,
+            inquiry, principle, claim, settled, &shown,
         ))),
         None => Kept::Open(Reason::ReplayFailed),
     }
@@ -349,8 +370,25 @@ fn expected(
     if near.is_empty() {
         return Kept::Always;
     }
-    let near = inquiry.reach.meeting(&near);
-    match inquiry.ask_among(near, &question) {
+    let known = inquiry.precedent();
+    let was = known.and_then(|it| it.kept(principle));
+    if let Some(Some(found)) = was
+        && let Some(precedent) = known.filter(|it| it.rule_alike_within(principle))
+        && let Some(found) = precedent.retold(found)
+    {
+        return Kept::Not(Box::new(found));
+    }
+    let shown = was.flatten().and_then(|found| found.scenario.as_ref());
+    let shown = shown
+        .filter(|shown| is_valid(ruleset, shown) && Replay::new(ruleset, shown).holds(&question));
+    let answer = match (shown, known) {
+        (Some(shown), _) => Answer::Yes(shown.clone()),
+        (None, Some(precedent)) if matches!(was, Some(None)) => {
+            inquiry.ask_where_changed(precedent, &question)
+        }
+        _ => inquiry.ask_among(inquiry.reach.meeting(&near), &question),
+    };
+    match answer {
         Answer::No => Kept::Always,
         Answer::Undecided(reason) => Kept::Open(reason),
         Answer::Yes(witness) => {

@@ -17,7 +17,7 @@ pub(crate) use mend::{changes, quoted};
 use super::check::Progress;
 use super::finding::{Finding, Outcome, Repair, Verdict};
 use super::inquiry::Inquiry;
-use super::principle::{self, Kept};
+use super::principle;
 use super::seen::Seen;
 use super::{displaced, no_effect};
 use crate::load::Layered;
@@ -127,7 +127,7 @@ fn broken<'r>(inquiry: &mut Inquiry<'_, 'r>, verdicts: &[Verdict]) -> BTreeSet<&
         let mut known = verdicts.iter();
         let known = known.find(|it| it.principle.as_ref() == Some(&one.id));
         known.map_or_else(
-            || !matches!(principle::check(inquiry, one), Kept::Always),
+            || !principle::is_kept(inquiry, one),
             |known| known.outcome == Outcome::Found,
         )
     };

@@ -43,6 +43,9 @@ const MOST_FURTHER: usize = 24;
 
 /// Looks for scenarios in which a clause is met, counts and matters.
 pub(super) fn look(inquiry: &Inquiry<'_, '_>, clause: ClauseId) -> Seen {
+    if let Some(seen) = inquiry.precedent().and_then(|it| it.seen(clause)) {
+        return seen;
+    }
     let mut seen = Seen::default();
     let when = &inquiry.ruleset[clause].when;
     look_within(inquiry, clause, &[when], &mut seen);

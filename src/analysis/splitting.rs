@@ -5,7 +5,7 @@
 //! left; split on until few are left, and the questions are many but quick.
 
 use super::inquiry::Inquiry;
-use crate::logic::{CellBox, Formula, Layer, Name, Part, Scenario};
+use crate::logic::{CellBox, Formula, Layer, Name, Part, Reach, Scenario};
 use crate::model::{AttributeId, DimensionId, Test, ValueSet};
 use fixedbitset::FixedBitSet;
 use std::collections::BTreeSet;
@@ -49,7 +49,7 @@ pub(super) fn pieces(inquiry: &Inquiry<'_, '_>, dimension: DimensionId) -> Vec<P
         match split {
             Some((one, other)) => open.extend([one, other]),
             None => done.push(Piece {
-                formula: formula(inquiry, &here),
+                formula: formula(inquiry.reach, &here),
                 clauses,
             }),
         }
@@ -72,7 +72,7 @@ pub(super) fn around(
         let few = FEW_AROUND >> parts.len();
         if clauses.count_ones(..) <= few {
             parts.push(Piece {
-                formula: formula(inquiry, &here),
+                formula: formula(inquiry.reach, &here),
                 clauses: clauses.clone(),
             });
         }
@@ -230,8 +230,8 @@ fn cuts(
 }
 
 /// A box as a formula.
-fn formula(inquiry: &Inquiry<'_, '_>, here: &CellBox) -> Formula {
-    let layers = inquiry.reach.layers().all();
+pub(super) fn formula(reach: &Reach<'_>, here: &CellBox) -> Formula {
+    let layers = reach.layers().all();
     let parts = here
         .cells
         .iter()

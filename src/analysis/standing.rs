@@ -11,6 +11,7 @@ use crate::model::{ClauseId, Kind};
 use crate::solve::{Answer, Reason};
 
 /// What a clause comes to.
+#[derive(Clone, Debug)]
 pub(super) enum Standing {
     Fine,
     Impossible,
@@ -33,6 +34,9 @@ impl Standing {
         seen: &Seen,
         wanted: (bool, bool),
     ) -> Standing {
+        if let Some(standing) = inquiry.precedent().and_then(|it| it.standing(clause)) {
+            return standing;
+        }
         let standing = Standing::as_it_stands(inquiry, clause, seen, wanted);
         let kind = match &standing {
             Standing::Fine | Standing::Untold(_) | Standing::Open(..) => return standing,

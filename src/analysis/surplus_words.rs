@@ -10,13 +10,14 @@ use super::changes::{Rewording, either};
 use super::finding::Finding;
 use super::inquiry::Inquiry;
 use super::parts::{self, Joint, Part, Path};
+use super::precedent::Turned;
 use super::seen::Seen;
 use super::{witness, words};
 use crate::logic::{Edit, Evaluator, Name, Scenario, World};
 use crate::model::{ClauseId, Condition, ConditionKind, Kind};
 use crate::solve::{Answer, Reason};
 use crate::source::Span;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// What was found out about the words of one clause.
 #[derive(Debug, Default)]
@@ -29,6 +30,10 @@ pub(super) struct Judged {
     anything: bool,
     /// The condition without the surplus parts.
     left: Option<Condition>,
+    /// Scenarios in which something turns on a part; none where nothing does.
+    pub(super) turning: BTreeMap<Path, Option<Scenario>>,
+    /// What another edition had to tell of it, where that is all there is to tell.
+    pub(super) told: Option<Finding>,
     /// Why a part stayed open.
     pub(super) open: Option<Reason>,
 }
@@ -40,6 +45,8 @@ pub(super) struct Singly<'r> {
     /// Its parts where something turns on it, and those of the condition; of those on which something
     /// turns, the parts within them as well. In the order of writing.
     pub(super) parts: Vec<(Part<'r>, Answer)>,
+    /// Whether something was asked that the check of another edition had not answered.
+    asked_anew: bool,
 }
 
 /// Takes every part of a clause's own words out, one at a time.
@@ -50,10 +57,18 @@ pub(super) fn singly<'r>(
 ) -> Singly<'r> {
     let ruleset = inquiry.ruleset;
     let this = &ruleset[clause];
+    let mut asked_anew = false;
     let mut take_out = |part: &Part<'r>| {
+        let precedent = inquiry.precedent();
+        let turned = precedent.and_then(|it| it.turned_on(clause, &part.path));
+        if let Some(answer) = turned.and_then(Turned::answer) {
+            return answer;
+        }
+        asked_anew = true;
         let gone = BTreeSet::from([part.path.clone()]);
         let new = parts::without(&this.when, &gone);
-        settle(inquiry, clause, new, known, part)
+        let (old, shown) = (&this.when, turned.and_then(Turned::shown));
+        Rewording { clause, old, new }.settle(inquiry, shown, known, part.condition)
     };
     let mut open: Vec<Part<'_>> = parts::own_when(this).into_iter().collect();
     let unless = parts::own_unless(this).map(|unless| {
@@ -72,7 +87,11 @@ pub(super) fn singly<'r>(
         }
         parts.push((part, answer));
     }
-    Singly { unless, parts }
+    Singly {
+        unless,
+        parts,
+        asked_anew,
+    }
 }
 
 /// Looks at every part of a clause's own words.
@@ -82,7 +101,19 @@ pub(super) fn judge(inquiry: &mut Inquiry<'_, '_>, clause: ClauseId, seen: &Seen
     let known: Vec<&Scenario> = seen.matters.iter().chain(&seen.counts).collect();
     let mut judged = Judged::default();
     let when = parts::own_when(this).map(|part| part.path);
-    let Singly { unless, parts } = singly(inquiry, clause, &known);
+    let Singly {
+        unless,
+        parts,
+        asked_anew,
+    } = singly(inquiry, clause, &known);
+    for (part, answer) in unless.iter().chain(&parts) {
+        let turns = match answer {
+            Answer::Yes(scenario) => Some(scenario.clone()),
+            Answer::No => None,
+            Answer::Undecided(_) => continue,
+        };
+        judged.turning.insert(part.path.clone(), turns);
+    }
     // An exception that could go as a whole is an idle one, and told as that.
     let whole = unless.into_iter().map(|(_, answer)| (None, answer));
     let parts = parts.into_iter().map(|(part, answer)| (Some(part), answer));
@@ -93,6 +124,17 @@ pub(super) fn judge(inquiry: &mut Inquiry<'_, '_>, clause: ClauseId, seen: &Seen
             Answer::Yes(_) => {}
             Answer::Undecided(reason) => judged.open = Some(reason),
         }
+    }
+    // What is asked of one part that is required is no more than was asked of it already: whether the
+    // clause is met with it or without.
+    if !asked_anew
+        && let [only] = singly.as_slice()
+        && only.joint == Joint::Required
+        && let Some(precedent) = inquiry.precedent()
+        && let Some(found) = precedent.finding(Kind::SurplusWords, &[clause], None)
+    {
+        judged.told = Some(found);
+        return judged;
     }
     let mut together: BTreeSet<Path> = BTreeSet::new();
     let mut chosen: Vec<Part<'_>> = Vec::new();
@@ -155,7 +197,7 @@ fn settle(
 ) -> Answer {
     let old = &inquiry.ruleset[clause].when;
     let rewording = Rewording { clause, old, new };
-    rewording.settle(inquiry, known, part.condition)
+    rewording.settle(inquiry, None, known, part.condition)
 }
 
 /// What a part would have to be so as not to go, but to settle what it is joined to.
@@ -177,6 +219,9 @@ pub(super) fn report(
     clause: ClauseId,
     judged: &Judged,
 ) -> Option<Finding> {
+    if let Some(told) = &judged.told {
+        return Some(told.clone());
+    }
     let ruleset = inquiry.ruleset;
     let this = &ruleset[clause];
     let first = *judged.surplus.first()?;

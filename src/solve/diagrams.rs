@@ -70,6 +70,16 @@ impl<'r> DiagramSolver<'r> {
         Shared(self.diagrams().ready())
     }
 
+    /// Whether what the names stand for is too large to be worked out before the first question.
+    pub fn is_large(&mut self) -> bool {
+        !self.diagrams().is_prepared()
+    }
+
+    /// Takes for granted that it is, so that nothing is tried.
+    pub fn take_as_large(&mut self) {
+        self.unprepared = false;
+    }
+
     /// The diagrams, to describe sets of scenarios with.
     pub fn diagrams(&mut self) -> &mut Diagrams<'r> {
         if std::mem::take(&mut self.unprepared) {

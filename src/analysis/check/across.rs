@@ -15,11 +15,13 @@ impl Run<'_, '_> {
         }
         let settled = self.spread("principles", principles, |inquiry, one| {
             match inquiry.exhausted() {
-                Some(reason) => Kept::Open(reason),
+                Some(reason) => (Kept::Open(reason), None),
                 None => principle::check(inquiry, one),
             }
         });
-        for (one, kept) in principles.iter().zip(settled) {
+        for (one, (kept, pairs)) in principles.iter().zip(settled) {
+            let promised = pairs.map(|pairs| (one.id.clone(), pairs));
+            self.answers.promised.extend(promised);
             let outcome = match kept {
                 Kept::Always => Outcome::Proved,
                 Kept::Not(finding) => {
@@ -46,14 +48,15 @@ impl Run<'_, '_> {
         let mut deciding = Vec::new();
         let mut left = Vec::new();
         for value in judged {
-            match judgement::alone(&mut self.inquiry, value) {
+            match judgement::alone(&mut self.inquiry, value, &mut self.answers.judged) {
                 Ok(Some(found)) => deciding.push(found),
                 Ok(None) => left.push(value),
                 Err(reason) => tally.open = Some(reason),
             }
             progress.advance(1);
         }
-        let (together, open) = judgement::together(&mut self.inquiry, &left);
+        let asked = &mut self.answers.judged;
+        let (together, open) = judgement::together(&mut self.inquiry, &left, asked);
         deciding.extend(together);
         tally.open = tally.open.or(open);
         tally.found = !deciding.is_empty();

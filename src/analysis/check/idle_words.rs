@@ -24,13 +24,14 @@ impl Run<'_, '_> {
                 surplus_words::judge(inquiry, *clause, of(*clause))
             });
             let mut tally = Tally::default();
-            for (clause, judged) in clauses.iter().zip(&judged) {
+            for (clause, judged) in clauses.iter().zip(judged) {
                 if let Some(reason) = &judged.open {
                     tally.open = Some(reason.clone());
                 }
-                let found = surplus_words::report(&mut self.inquiry, *clause, judged);
+                let found = surplus_words::report(&mut self.inquiry, *clause, &judged);
                 tally.found |= found.is_some();
                 self.findings.extend(found);
+                self.answers.words.insert(*clause, judged.turning);
             }
             self.verdict(Kind::SurplusWords, None, &tally);
         }
@@ -57,6 +58,11 @@ impl Run<'_, '_> {
                     }
                     Some(Answer::Undecided(reason)) => tally.open = Some(reason),
                 }
+                let shown = answers.iter().map(|answer| match answer {
+                    Some(Answer::Yes(scenario)) => Some(scenario.clone()),
+                    _ => None,
+                });
+                self.answers.references.insert(*clause, shown.collect());
                 for (reference, answer) in ruleset[*clause].references.iter().zip(answers) {
                     match answer {
                         None | Some(Answer::Yes(_)) => {}

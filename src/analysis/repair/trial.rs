@@ -9,7 +9,7 @@ use super::super::changes::{concerned, either, outcomes, ruling_differs};
 use super::super::check;
 use super::super::claim::{Claim, announced};
 use super::super::inquiry::{self, Inquiry};
-use super::super::principle::{self, Kept};
+use super::super::principle;
 use super::super::seen::{self, Seen};
 use super::super::{displaced, gap};
 use crate::logic::{
@@ -384,7 +384,7 @@ impl Trial<'_> {
         };
         let reach = inquiry::reach(self.amended);
         let mut anew = inquiry.anew(self.amended, &reach);
-        matches!(principle::check(&mut anew, same), Kept::Always)
+        principle::is_kept(&mut anew, same)
     }
 
     /// How many scenarios change their ruling, where that can be counted.
