@@ -94,7 +94,7 @@ impl<'r> Asking<'r> {
         among: &FixedBitSet,
         question: &Formula,
     ) -> Answer {
-        if let Some(reason) = self.budget.exhausted() {
+        if let Some(reason) = self.budget.question() {
             return Answer::Undecided(reason);
         }
         if *question == Formula::False {

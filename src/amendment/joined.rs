@@ -346,12 +346,18 @@ impl<'a, 'r> Builder<'a, 'r> {
 
     /// Whether a clause yields, in two editions, to the same of the clauses that both editions have.
     fn yields_alike(&self, edition: usize, id: ClauseId, other: usize, theirs: ClauseId) -> bool {
-        let above = |edition: usize, id: ClauseId| -> BTreeSet<&str> {
+        let list = |edition: usize, id: ClauseId| -> &[ClauseId] {
             let clause = self.ruleset(edition).map(|ruleset| &ruleset[id]);
-            let list = clause.map_or(&[][..], |clause| clause.yields_to.as_slice());
+            clause.map_or(&[][..], |clause| clause.yields_to.as_slice())
+        };
+        let (mine, their) = (list(edition, id), list(other, theirs));
+        if mine.is_empty() && their.is_empty() {
+            return true;
+        }
+        let above = |edition: usize, list: &[ClauseId]| -> BTreeSet<&str> {
             list.iter().map(|above| self.key(edition, *above)).collect()
         };
-        let (mine, their) = (above(edition, id), above(other, theirs));
+        let (mine, their) = (above(edition, mine), above(other, their));
         if mine == their {
             return true;
         }

@@ -119,17 +119,9 @@ impl<'r> Common<'r> {
             .partition_point(|(place, _)| begins(*place) <= begins(earlier));
         // Places may lie within each other: the nearest that goes on far enough.
         let before = self.places.get(..behind)?.iter().rev().take(MOST_NESTED);
-        let mut around = before.filter(|(place, _)| {
-            place.source == earlier.source
-                && place.start <= earlier.start
-                && earlier.end <= place.end
-        });
+        let mut around = before.filter(|(place, _)| moved(earlier, *place, *place).is_some());
         let (from, to) = around.next()?;
-        Some(Span {
-            source: to.source,
-            start: to.start + (earlier.start - from.start),
-            end: to.start + (earlier.end - from.start),
-        })
+        moved(earlier, *from, *to)
     }
 
     /// Whether a principle promises the same in both.
@@ -211,7 +203,11 @@ impl<'r> Common<'r> {
         }
         let (one, other) = (&self.before[earlier], &self.after[later]);
         self.words &= one.id == other.id;
-        self.note_place(one.span, other.span);
+        // A draft may have put other words in place of some that say the same.
+        let moved = |place: Span| moved(place, one.span, other.span);
+        if one.places().map(moved).eq(other.places().map(Some)) {
+            self.note_place(one.span, other.span);
+        }
     }
 
     fn note_place(&mut self, earlier: Span, later: Span) {
@@ -219,6 +215,16 @@ impl<'r> Common<'r> {
             self.places.push((earlier, later));
         }
     }
+}
+
+/// Where words that lie within some stand once these stand elsewhere.
+fn moved(words: Span, from: Span, to: Span) -> Option<Span> {
+    let within = words.source == from.source && from.start <= words.start && words.end <= from.end;
+    within.then(|| Span {
+        source: to.source,
+        start: to.start + (words.start - from.start),
+        end: to.start + (words.end - from.start),
+    })
 }
 
 /// How many places that begin before some words are looked at for the one around them.

@@ -10,7 +10,7 @@ use crate::logic::{
 };
 use crate::model::{
     AttributeId, AttributeKind, ClauseId, Condition, ConditionKind, ConditionScope, NumberRange,
-    Ruleset, TermId, Test, resolve_condition,
+    Resolver, Ruleset, TermId, Test,
 };
 use crate::read;
 use crate::read::draft::{Comparison, Expr, ExprKind, Operand, Sum};
@@ -108,7 +108,7 @@ pub(crate) fn own_words(
             }
         });
         let words = bracketed.collect::<Vec<_>>().join(" and ");
-        if let Some((_, meant)) = meaning(ruleset, &words)
+        if let Some(meant) = meant_by(&Resolver::new(ruleset), &words)
             && diagrams
                 .set(&is_true(&meant, Mode::ACTUAL))
                 .is_ok_and(|meant| *meant == **set)
@@ -131,17 +131,17 @@ fn written_condition(ruleset: &Ruleset, clause: ClauseId) -> Option<String> {
 }
 
 /// What words mean as a condition over facts, if they are one.
-pub(crate) fn meant_by(ruleset: &Ruleset, words: &str) -> Option<Condition> {
-    meaning(ruleset, words).map(|(_, meant)| meant)
+pub(crate) fn meant_by(resolver: &Resolver<'_>, words: &str) -> Option<Condition> {
+    meaning(resolver, words).map(|(_, meant)| meant)
 }
 
 /// What words mean as a condition over facts, if they are one; and how they are built.
-fn meaning(ruleset: &Ruleset, words: &str) -> Option<(Expr, Condition)> {
+fn meaning(resolver: &Resolver<'_>, words: &str) -> Option<(Expr, Condition)> {
     let source = Source::new("condition", words);
     let id = Sources::default().add(source.clone());
     let mut problems = Vec::new();
     let read = read::condition(&source, id, &mut problems)?;
-    let meant = resolve_condition(ruleset, &read, ConditionScope::Facts, &mut problems)?;
+    let meant = resolver.condition(&read, ConditionScope::Facts, &mut problems)?;
     problems.is_empty().then_some((read, meant))
 }
 
@@ -186,13 +186,14 @@ pub(crate) fn sayings(
             quantity: None,
         }));
     }
+    let resolver = Resolver::new(ruleset);
     let mut seen = BTreeSet::new();
     for condition in conditions(ruleset).into_iter().take(MOST_CONDITIONS) {
         each_comparison(condition, &mut |part| {
             let words = ruleset.sources.slice(part.span);
             let words = words.split_whitespace().collect::<Vec<_>>().join(" ");
             if seen.insert(words.clone()) {
-                found.extend(saying(ruleset, words, place));
+                found.extend(saying(ruleset, &resolver, words, place));
             }
         });
     }
@@ -201,6 +202,7 @@ pub(crate) fn sayings(
 
 fn saying(
     ruleset: &Ruleset,
+    resolver: &Resolver<'_>,
     words: String,
     place: &mut dyn FnMut(&str, &Condition) -> Option<Condition>,
 ) -> Option<Saying> {
@@ -208,10 +210,10 @@ fn saying(
     if !one_line || words.is_empty() {
         return None;
     }
-    let (expr, meant) = meaning(ruleset, &words)?;
+    let (expr, meant) = meaning(resolver, &words)?;
     let placed = place(&words, &meant)?;
     let contrary = contrary(&expr, &words).and_then(|words| {
-        let (_, meant) = meaning(ruleset, &words)?;
+        let meant = meant_by(resolver, &words)?;
         let placed = place(&words, &meant)?;
         Some((words, placed))
     });

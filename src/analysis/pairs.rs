@@ -171,7 +171,11 @@ impl<'p> Before<'p> {
         let (_, pair) = pairs.find(|(through, _)| *through == Some(was))?;
         let both = [&pair.first, &pair.second];
         let alike = both.iter().all(|it| self.precedent.rule_alike_in(it));
-        (alike || claim.is_refuted_by(inquiry, pair)).then(|| pair.clone())
+        let shows = || {
+            let [one, other] = both.map(|it| inquiry.outcome(it).met.contains(reader.index()));
+            one != other && claim.is_refuted_by(inquiry, pair)
+        };
+        (alike || shows()).then(|| pair.clone())
     }
 
     /// Whether there was none through a clause, and can be none here.

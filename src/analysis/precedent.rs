@@ -344,21 +344,19 @@ impl<'p> Precedent<'p> {
         known.filter(|_| same)
     }
 
-    /// What was found of a principle that promises the same in both: `Some(None)` where it was proved to
-    /// be kept.
-    pub(super) fn kept(&self, principle: &Principle) -> Option<Option<&'p Finding>> {
-        if !self.principles.contains(&principle.id) {
-            return None;
-        }
-        let of_it = |id: &Option<String>| id.as_ref() == Some(&principle.id);
+    /// Whether a principle that promises the same in both was proved to be kept.
+    pub(super) fn was_kept(&self, principle: &Principle) -> bool {
         let mut verdicts = self.checked.verdicts.iter();
-        let verdict = verdicts.find(|verdict| of_it(&verdict.principle))?;
+        let of_it = verdicts.find(|it| it.principle.as_ref() == Some(&principle.id));
+        let proved = of_it.is_some_and(|verdict| verdict.outcome == Outcome::Proved);
+        proved && self.principles.contains(&principle.id)
+    }
+
+    /// How a principle that promises the same in both was broken.
+    pub(super) fn breach(&self, principle: &Principle) -> Option<&'p Finding> {
         let mut findings = self.checked.findings.iter();
-        match verdict.outcome {
-            Outcome::Proved => Some(None),
-            Outcome::Found => findings.find(|it| of_it(&it.principle)).map(Some),
-            _ => None,
-        }
+        let found = findings.find(|it| it.principle.as_ref() == Some(&principle.id));
+        found.filter(|_| self.principles.contains(&principle.id))
     }
 
     /// The finding that the earlier edition had of this kind about these clauses, in the words of the

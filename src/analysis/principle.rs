@@ -371,19 +371,19 @@ fn expected(
         return Kept::Always;
     }
     let known = inquiry.precedent();
-    let was = known.and_then(|it| it.kept(principle));
-    if let Some(Some(found)) = was
+    let breach = known.and_then(|it| it.breach(principle));
+    if let Some(found) = breach
         && let Some(precedent) = known.filter(|it| it.rule_alike_within(principle))
         && let Some(found) = precedent.retold(found)
     {
         return Kept::Not(Box::new(found));
     }
-    let shown = was.flatten().and_then(|found| found.scenario.as_ref());
+    let shown = breach.and_then(|found| found.scenario.as_ref());
     let shown = shown
         .filter(|shown| is_valid(ruleset, shown) && Replay::new(ruleset, shown).holds(&question));
     let answer = match (shown, known) {
         (Some(shown), _) => Answer::Yes(shown.clone()),
-        (None, Some(precedent)) if matches!(was, Some(None)) => {
+        (None, Some(precedent)) if precedent.was_kept(principle) => {
             inquiry.ask_where_changed(precedent, &question)
         }
         _ => inquiry.ask_among(inquiry.reach.meeting(&near), &question),

@@ -14,7 +14,7 @@ mod resolve;
 pub use condition::{Condition, ConditionKind, Linear, MissingCell, RulingTest, Test, ValueSet};
 pub use kind::{Kind, Severity};
 pub use number::{Number, NumberRange, Unit};
-pub use resolve::{ConditionScope, Settled, resolve, resolve_condition};
+pub use resolve::{ConditionScope, Resolver, Settled, resolve, resolve_condition};
 
 pub use crate::read::draft::{BackgroundRule, WhenSeveral};
 use crate::source::{SourceId, Sources, Span};

@@ -128,7 +128,7 @@ impl<'r> DiagramSolver<'r> {
 
 impl Solver for DiagramSolver<'_> {
     fn ask(&mut self, question: &Formula) -> Answer {
-        if let Some(reason) = self.budget.exhausted() {
+        if let Some(reason) = self.budget.question() {
             return Answer::Undecided(reason);
         }
         self.answer(question).unwrap_or_else(|| {

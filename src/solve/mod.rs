@@ -17,7 +17,7 @@ pub use self::z3::{Z3Solver, version};
 use crate::logic::{Formula, Scenario, Stop};
 use std::fmt;
 use std::sync::Arc;
-use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
 use std::time::{Duration, Instant};
 
 /// The answer to "is there a scenario in which this holds?".
@@ -76,12 +76,14 @@ pub trait Solver {
     fn ask(&mut self, question: &Formula) -> Answer;
 }
 
-/// What a run may use, and whether someone has asked it to stop. Clones share the request to stop.
+/// What a run may use, and whether someone has asked it to stop. Clones share the request to stop, and
+/// count questions together.
 #[derive(Clone, Debug, Default)]
 pub struct Budget {
     deadline: Option<Instant>,
     memory_mib: Option<u32>,
     stop: Arc<AtomicBool>,
+    questions: Arc<AtomicU64>,
 }
 
 impl Budget {
@@ -127,6 +129,19 @@ impl Budget {
     #[must_use]
     pub fn exhausted(&self) -> Option<Reason> {
         self.spent(now())
+    }
+
+    /// Counts a question that is about to be asked; says why it should not be, if it should not.
+    #[must_use]
+    pub fn question(&self) -> Option<Reason> {
+        self.questions.fetch_add(1, Ordering::Relaxed);
+        self.exhausted()
+    }
+
+    /// How many questions were put to diagrams or a solver so far; one that the diagrams leave to the
+    /// solver counts twice.
+    pub fn questions(&self) -> u64 {
+        self.questions.load(Ordering::Relaxed)
     }
 
     /// Says, whenever it is asked, whether the run should stop.

@@ -83,7 +83,7 @@ impl<'r> Z3Solver<'r> {
 
 impl Solver for Z3Solver<'_> {
     fn ask(&mut self, question: &Formula) -> Answer {
-        if let Some(reason) = self.budget.exhausted() {
+        if let Some(reason) = self.budget.question() {
             return Answer::Undecided(reason);
         }
         let ruleset = self.theory.ruleset();

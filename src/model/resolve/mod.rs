@@ -116,22 +116,46 @@ pub fn resolve_condition(
     scope: ConditionScope,
     problems: &mut Vec<Problem>,
 ) -> Option<Condition> {
-    let names = Names::of(ruleset);
-    let known = Known {
-        names: &names,
-        attributes: &ruleset.attributes,
-        dimensions: &ruleset.dimensions,
-        quantities: &ruleset.quantities,
-    };
-    conditions::condition(
-        &mut Context {
-            known,
-            scope,
-            place: "this condition",
-            problems,
-        },
-        expr,
-    )
+    Resolver::new(ruleset).condition(expr, scope, problems)
+}
+
+/// Resolves many conditions against one ruleset.
+#[derive(Debug)]
+pub struct Resolver<'r> {
+    ruleset: &'r Ruleset,
+    names: Names,
+}
+
+impl<'r> Resolver<'r> {
+    /// Looks up what the ruleset has names for.
+    pub fn new(ruleset: &'r Ruleset) -> Self {
+        let names = Names::of(ruleset);
+        Resolver { ruleset, names }
+    }
+
+    /// Resolves one condition, as [`resolve_condition`] does.
+    pub fn condition(
+        &self,
+        expr: &Expr,
+        scope: ConditionScope,
+        problems: &mut Vec<Problem>,
+    ) -> Option<Condition> {
+        let known = Known {
+            names: &self.names,
+            attributes: &self.ruleset.attributes,
+            dimensions: &self.ruleset.dimensions,
+            quantities: &self.ruleset.quantities,
+        };
+        conditions::condition(
+            &mut Context {
+                known,
+                scope,
+                place: "this condition",
+                problems,
+            },
+            expr,
+        )
+    }
 }
 
 /// Everything that has a name. What is unsound keeps its place in its list, and its name is marked.
