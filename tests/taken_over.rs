@@ -107,7 +107,7 @@ fn held(
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 300, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 150, ..ProptestConfig::default() })]
 
     #[test]
     fn what_is_taken_over_is_what_would_be_answered(yaml in random_ruleset::yaml(), tape in vec(any::<u16>(), 4..40)) {
@@ -300,7 +300,7 @@ fn chapters_held(
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 300, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 200, ..ProptestConfig::default() })]
 
     #[test]
     fn what_no_change_can_reach_is_taken_over(tape in vec(any::<u16>(), 20..90)) {

@@ -3,7 +3,7 @@
 use super::generate::Silence;
 use super::{book, peak_memory, seconds};
 use evenhand::amendment::{Vetted, compare, vet};
-use evenhand::analysis::Options;
+use evenhand::analysis::{Options, check};
 use evenhand::load::{Layered, load};
 use std::fmt::Write as _;
 use std::process::Command;
@@ -21,8 +21,12 @@ pub(crate) fn table() {
     println!(
         "A draft of three changes vetted, and two editions with {CHANGED} clauses changed, one thread"
     );
-    println!("           a narrow draft      a broad draft");
-    println!("clauses   changes   vetting   changes   vetting   editions  comparing  peak memory");
+    println!(
+        "           the rules    a narrow draft                a broad draft                 editions"
+    );
+    println!(
+        "clauses    check        changes  vetting  questions   changes  vetting  questions   changes  comparing  questions  peak memory"
+    );
     let Ok(program) = std::env::current_exe() else {
         return;
     };
@@ -47,8 +51,9 @@ enum Reach {
     Broad,
 }
 
-/// One line of the table: the first of each pair of times is of the changes alone, the second of the
-/// whole command with the check of both editions.
+/// One line of the table: how long the check of the rules as they are takes; then of each draft the
+/// changes alone, the whole command with the check of both editions, and how many questions it asks
+/// beyond those of the check of the rules as they are.
 pub(crate) fn line(clauses: usize) -> String {
     let (written, ruleset) = book(clauses, Silence::Default);
     let ids: Vec<&str> = ruleset
@@ -61,7 +66,11 @@ pub(crate) fn line(clauses: usize) -> String {
         kinds: vec![evenhand::model::Kind::LooseTerm],
         ..Options::default()
     };
-    let mut times = String::new();
+    let begun = Instant::now();
+    let alone = Options::default();
+    let _ = check(&ruleset, &alone);
+    let (checking, questions) = (begun.elapsed(), alone.budget.questions());
+    let mut times = format!(" {:>9}", seconds(checking));
     let mut open = false;
     for reach in [Reach::Narrow, Reach::Broad] {
         let when = match reach {
@@ -103,9 +112,12 @@ changes:
             }
         };
         let (changes, _) = vetted(&few);
-        let (vetting, found) = vetted(&Options::default());
+        let options = Options::default();
+        let (vetting, found) = vetted(&options);
         open |= !found.open.is_empty();
-        let _ = write!(times, " {:>9} {:>9}", seconds(changes), seconds(vetting));
+        let (changes, vetting) = (seconds(changes), seconds(vetting));
+        let beyond = options.budget.questions().saturating_sub(questions);
+        let _ = write!(times, " {changes:>12} {vetting:>9} {beyond:>7}");
     }
     let mut later = String::with_capacity(written.yaml.len());
     for (place, block) in written.yaml.split("  - id: ").enumerate() {
@@ -129,11 +141,13 @@ changes:
     let _ = compare(&before, &after, &few);
     let editions = begun.elapsed();
     let begun = Instant::now();
-    let compared = compare(&before, &after, &Options::default());
+    let options = Options::default();
+    let compared = compare(&before, &after, &options);
     format!(
-        "{clauses:>7}{times} {:>10} {:>10} {:>8} MiB{}",
+        "{clauses:>7}{times} {:>12} {:>9} {:>7} {:>8} MiB{}",
         seconds(editions),
         seconds(begun.elapsed()),
+        options.budget.questions().saturating_sub(questions),
         peak_memory().unwrap_or(0) / 1024,
         if !open && compared.open.is_empty() {
             ""

@@ -15,7 +15,7 @@ use super::parts::{self, Path};
 use super::seen::Seen;
 use super::splitting::{self, Piece};
 use super::standing::Standing;
-use crate::logic::{CellBox, Reach, Scenario, Want, dimensions_read};
+use crate::logic::{CellBox, Evaluator, Reach, Scenario, Want, dimensions_read, is_valid};
 use crate::model::{
     AttributeId, ClauseId, Condition, DimensionId, Kind, Principle, Promise, Reference, Ruleset,
 };
@@ -381,7 +381,8 @@ impl<'p> Precedent<'p> {
 
     /// A finding of the earlier edition in the later; `None` where it would have to be told in other words.
     pub(super) fn retold(&self, finding: &Finding) -> Option<Finding> {
-        if !self.common.same_words() {
+        let mut shown = finding.scenario.iter().chain(&finding.pair);
+        if !self.common.same_words() || !shown.all(|shown| self.is_ruled_alike(shown)) {
             return None;
         }
         let clauses = finding.clauses.iter().map(|id| self.common.later(*id));
@@ -397,6 +398,15 @@ impl<'p> Precedent<'p> {
             accepted: None,
             ..finding.clone()
         })
+    }
+
+    /// Whether the plain evaluator agrees that both editions have a scenario and rule alike in it.
+    fn is_ruled_alike(&self, scenario: &Scenario) -> bool {
+        let was = Evaluator::new(self.before);
+        let now = Evaluator::new(self.after);
+        is_valid(self.after, scenario)
+            && self.earlier.outcome(was, scenario).rulings
+                == self.later.outcome(now, scenario).rulings
     }
 
     /// Whether both editions rule alike wherever a principle says what is expected.
