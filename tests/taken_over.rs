@@ -55,6 +55,14 @@ fn by_ids(before: &Ruleset, after: &Ruleset) -> Vec<Option<ClauseId>> {
         .collect()
 }
 
+/// A ruleset as it stands and with a draft made, if that can be made.
+fn editions(yaml: &str, amendment: &str) -> Option<(Ruleset, Ruleset)> {
+    let drafts = [("draft.yaml".to_owned(), amendment.to_owned())];
+    let layered = Layered::read("base.yaml", yaml, &drafts).ok()?;
+    let after = layered.with(&[0]).ok()?;
+    Some((layered.base.ruleset, after.ruleset))
+}
+
 /// What a finding is about, whatever incident shows it.
 fn about(ruleset: &Ruleset, finding: &Finding) -> String {
     let by_incident = matches!(finding.kind, Kind::BrokenPrinciple | Kind::TurnsOnJudgement);
@@ -113,23 +121,17 @@ proptest! {
     fn what_is_taken_over_is_what_would_be_answered(yaml in random_ruleset::yaml(), tape in vec(any::<u16>(), 4..40)) {
         let Ok(base) = load("base.yaml", yaml.as_str()) else { return Ok(()) };
         let amendment = random_amendment::write_amendment(&base.ruleset, &tape);
-        let drafts = [("draft.yaml".to_owned(), amendment.clone())];
-        let Ok(layered) = Layered::read("base.yaml", yaml.as_str(), &drafts) else { return Ok(()) };
-        let Ok(after) = layered.with(&[0]) else { return Ok(()) };
-        let (before, after) = (&layered.base.ruleset, &after.ruleset);
-        let held = held(before, after, &by_ids(before, after), Method::DiagramsFirst, told);
+        let Some((before, after)) = editions(&yaml, &amendment) else { return Ok(()) };
+        let held = held(&before, &after, &by_ids(&before, &after), Method::DiagramsFirst, told);
         prop_assert!(held.is_ok(), "{}\n{yaml}\n{amendment}", held.unwrap_err());
     }
 
     #[test]
     fn clauses_under_other_numbers_are_known_by_what_they_were(yaml in random_ruleset::yaml()) {
         let Ok(base) = load("base.yaml", yaml.as_str()) else { return Ok(()) };
-        let drafts = [("draft.yaml".to_owned(), random_amendment::numbers_handed_on(&base.ruleset))];
-        let Ok(layered) = Layered::read("base.yaml", yaml.as_str(), &drafts) else { return Ok(()) };
-        let Ok(after) = layered.with(&[0]) else { return Ok(()) };
-        let (before, after) = (&layered.base.ruleset, &after.ruleset);
+        let Some((before, after)) = editions(&yaml, &random_amendment::numbers_handed_on(&base.ruleset)) else { return Ok(()) };
         let was: Vec<_> = (0..after.clauses.len()).map(|index| Some(ClauseId::new(index))).collect();
-        let held = held(before, after, &was, Method::DiagramsFirst, told);
+        let held = held(&before, &after, &was, Method::DiagramsFirst, told);
         prop_assert!(held.is_ok(), "{}\n{yaml}", held.unwrap_err());
     }
 }
@@ -141,11 +143,8 @@ proptest! {
     fn so_it_is_with_the_solver_alone(yaml in random_ruleset::yaml(), tape in vec(any::<u16>(), 4..40)) {
         let Ok(base) = load("base.yaml", yaml.as_str()) else { return Ok(()) };
         let amendment = random_amendment::write_amendment(&base.ruleset, &tape);
-        let drafts = [("draft.yaml".to_owned(), amendment.clone())];
-        let Ok(layered) = Layered::read("base.yaml", yaml.as_str(), &drafts) else { return Ok(()) };
-        let Ok(after) = layered.with(&[0]) else { return Ok(()) };
-        let (before, after) = (&layered.base.ruleset, &after.ruleset);
-        let held = held(before, after, &by_ids(before, after), Method::SolverOnly, about);
+        let Some((before, after)) = editions(&yaml, &amendment) else { return Ok(()) };
+        let held = held(&before, &after, &by_ids(&before, &after), Method::SolverOnly, about);
         prop_assert!(held.is_ok(), "{}\n{yaml}\n{amendment}", held.unwrap_err());
     }
 }
@@ -287,15 +286,10 @@ fn chapters_held(
 ) -> Result<(), String> {
     let mut writer = Writer { tape: tape.into() };
     let (yaml, amendment) = (writer.book(), writer.draft());
-    let drafts = [("draft.yaml".to_owned(), amendment.clone())];
-    let Ok(layered) = Layered::read("base.yaml", yaml.as_str(), &drafts) else {
+    let Some((before, after)) = editions(&yaml, &amendment) else {
         return Ok(());
     };
-    let Ok(after) = layered.with(&[0]) else {
-        return Ok(());
-    };
-    let (before, after) = (&layered.base.ruleset, &after.ruleset);
-    let held = held(before, after, &by_ids(before, after), method, told);
+    let held = held(&before, &after, &by_ids(&before, &after), method, told);
     held.map_err(|wrong| format!("{wrong}\n{yaml}\n{amendment}"))
 }
 
@@ -321,14 +315,12 @@ proptest! {
 
 /// What `held` says of a draft to a book.
 fn drafted(book: &str, draft: &str, method: Method) -> Result<(), String> {
-    let drafts = [("draft.yaml".to_owned(), draft.to_owned())];
-    let layered = Layered::read("base.yaml", book, &drafts).unwrap();
-    let (before, after) = (&layered.base.ruleset, &layered.with(&[0]).unwrap().ruleset);
+    let (before, after) = editions(book, draft).unwrap();
     let told = match method {
         Method::DiagramsFirst => told,
         Method::SolverOnly => about,
     };
-    held(before, after, &by_ids(before, after), method, told)
+    held(&before, &after, &by_ids(&before, &after), method, told)
 }
 
 const TWO_CLAUSES: &str = "\

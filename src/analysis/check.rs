@@ -547,8 +547,9 @@ impl<'a, 'r> Run<'a, 'r> {
             return vec![(None, answer)];
         }
         let had_none = |it: &&Precedent<'_>| it.had_no_gap(dimension);
-        let pieces = match self.inquiry.precedent().filter(had_none) {
-            Some(precedent) => precedent.changed().to_vec(),
+        let precedent = self.inquiry.precedent().filter(had_none);
+        let pieces = match precedent.and_then(Precedent::changed) {
+            Some(changed) => changed.to_vec(),
             None => splitting::pieces(&self.inquiry, dimension),
         };
         let answers = self.spread(stage, &pieces, |inquiry, piece| {

@@ -267,7 +267,10 @@ impl<'a, 'r> Inquiry<'a, 'r> {
         precedent: &Precedent<'_>,
         question: &Formula,
     ) -> Answer {
-        for piece in precedent.changed() {
+        let Some(changed) = precedent.changed() else {
+            return self.ask(question);
+        };
+        for piece in changed {
             let here = Formula::all([piece.formula.clone(), question.clone()]);
             match self.ask_among(piece.clauses.clone(), &here) {
                 Answer::No => {}

@@ -54,6 +54,9 @@ pub(super) struct Answers {
     pub(super) promised: BTreeMap<String, Settled>,
 }
 
+/// The most places of change that are asked about one by one.
+const MOST_PLACES: usize = 100;
+
 /// What turned on something in the earlier edition, and what that says of the later.
 #[derive(Clone, Copy, Debug)]
 pub(super) enum Turned<'p> {
@@ -179,9 +182,10 @@ impl<'p> Precedent<'p> {
         new.chain(gone).collect()
     }
 
-    /// Where alone something can hold in the later edition that holds nowhere in the earlier.
-    pub(super) fn changed(&self) -> &[Piece] {
-        &self.changed
+    /// Where alone something can hold in the later edition that holds nowhere in the earlier; `None` where
+    /// these are so many places that it is better to ask of all at once.
+    pub(super) fn changed(&self) -> Option<&[Piece]> {
+        (self.changed.len() <= MOST_PLACES).then_some(self.changed.as_slice())
     }
 
     fn in_later(&self, earlier: &FixedBitSet) -> FixedBitSet {
