@@ -8,6 +8,7 @@
 
 mod accepted;
 mod across;
+mod idle_clauses;
 mod idle_words;
 mod texts;
 
@@ -18,8 +19,7 @@ use super::precedent::{Answers, Precedent};
 use super::seen::{self, Seen};
 use super::standing::Standing;
 use super::{
-    contradiction, discretion, displaced, gap, impossible, loose_term, no_effect, presupposes,
-    readings, repair,
+    contradiction, discretion, gap, loose_term, presupposes, readings, repair,
     splitting::{self, Piece},
     step_edge, unused,
 };
@@ -557,93 +557,6 @@ impl<'a, 'r> Run<'a, 'r> {
             inquiry.ask_among(piece.clauses.clone(), &here)
         });
         pieces.into_iter().map(Some).zip(answers).collect()
-    }
-
-    /// What each clause comes to that was not seen to matter.
-    fn standings(&mut self, seen: &[Seen], wanted: (bool, bool)) -> Vec<(ClauseId, Standing)> {
-        let open = self.clause_ids().into_iter().zip(seen);
-        let open: Vec<_> = open.filter(|(_, seen)| seen.matters.is_none()).collect();
-        let settled = self.spread(
-            "clauses that may never count",
-            &open,
-            |inquiry, (clause, seen)| Standing::of(inquiry, *clause, seen, wanted),
-        );
-        let clauses = open.into_iter().map(|(clause, _)| clause);
-        clauses.zip(settled).collect()
-    }
-
-    /// Impossible, displaced and no-effect: each is asked only of clauses that are not the one before.
-    /// The clauses that are one of them, or may be.
-    fn clauses(&mut self, seen: &[Seen]) -> FixedBitSet {
-        let words = self.wants(Kind::SurplusWords) || self.wants(Kind::IdleException);
-        // What is displaced must be without effect as well, whichever of the two is asked for.
-        let displaced = words || self.wants(Kind::Displaced);
-        let wanted = (displaced, displaced || self.wants(Kind::NoEffect));
-        let mut idle = FixedBitSet::with_capacity(self.ruleset.clauses.len());
-        let mut impossible = Tally::default();
-        let mut displaced = Tally::default();
-        let mut no_effect = Tally::default();
-        for (clause, standing) in self.standings(seen, wanted) {
-            idle.set(clause.index(), !matches!(standing, Standing::Fine));
-            self.answers.standings.insert(clause, standing.clone());
-            match standing {
-                Standing::Fine => {}
-                Standing::Untold(Kind::Impossible) => impossible.untold = true,
-                Standing::Untold(Kind::Displaced) => displaced.untold = true,
-                Standing::Untold(_) => no_effect.untold = true,
-                Standing::Impossible => {
-                    impossible.found = true;
-                    self.tell_of(Kind::Impossible, clause, |inquiry| {
-                        impossible::report(inquiry, clause)
-                    });
-                }
-                Standing::Displaced(met) => {
-                    displaced.found = true;
-                    self.tell_of(Kind::Displaced, clause, |inquiry| {
-                        displaced::report(inquiry, clause, &met)
-                    });
-                }
-                Standing::NoEffect(counts) => {
-                    no_effect.found = true;
-                    self.tell_of(Kind::NoEffect, clause, |inquiry| {
-                        no_effect::report(inquiry, clause, &counts)
-                    });
-                }
-                Standing::Open(Kind::Impossible, reason) => {
-                    impossible.open = Some(reason.clone());
-                    displaced.open = Some(reason.clone());
-                    no_effect.open = Some(reason);
-                }
-                Standing::Open(Kind::Displaced, reason) => {
-                    displaced.open = Some(reason.clone());
-                    no_effect.open = Some(reason);
-                }
-                Standing::Open(_, reason) => no_effect.open = Some(reason),
-            }
-        }
-        for (kind, tally) in [
-            (Kind::Impossible, impossible),
-            (Kind::Displaced, displaced),
-            (Kind::NoEffect, no_effect),
-        ] {
-            if self.wants(kind) {
-                self.verdict(kind, None, &tally);
-            }
-        }
-        idle
-    }
-
-    /// Tells what a clause comes to, where that is wanted.
-    fn tell_of(
-        &mut self,
-        kind: Kind,
-        clause: ClauseId,
-        report: impl FnOnce(&mut Inquiry<'a, 'r>) -> Finding,
-    ) {
-        if self.wants(kind) {
-            let found = self.tell(kind, &[clause], None, report);
-            self.findings.push(found);
-        }
     }
 
     /// Asks one question of each item, where it is not known of another edition, and reports where the
