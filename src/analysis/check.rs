@@ -120,6 +120,9 @@ pub const KINDS: &[Kind] = &[
 /// Fewer items than this are not worth a thread of their own.
 const WORTH_A_THREAD: usize = 24;
 
+/// The same of items each of which is about the whole book.
+const WHOLE_BOOK: usize = 1;
+
 /// Checks a ruleset.
 ///
 /// The work is done in a thread of its own, whose stack is large enough for definitions that refer
@@ -364,13 +367,24 @@ impl<'a, 'r> Run<'a, 'r> {
         items: &[T],
         work: impl Fn(&mut Inquiry<'_, 'r>, &T) -> R + Sync,
     ) -> Vec<R> {
+        self.spread_over(WORTH_A_THREAD, stage, items, work)
+    }
+
+    /// The same of items of which fewer are worth a thread.
+    fn spread_over<T: Sync, R: Send>(
+        &mut self,
+        worth_a_thread: usize,
+        stage: &str,
+        items: &[T],
+        work: impl Fn(&mut Inquiry<'_, 'r>, &T) -> R + Sync,
+    ) -> Vec<R> {
         let progress = self.options.progress;
         progress.stage(stage, items.len());
         let jobs = self
             .options
             .jobs
             .get()
-            .min(items.len() / WORTH_A_THREAD)
+            .min(items.len() / worth_a_thread)
             .max(1);
         if jobs == 1 {
             let inquiry = &mut self.inquiry;

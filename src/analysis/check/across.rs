@@ -3,7 +3,7 @@
 use super::super::finding::{Outcome, Verdict};
 use super::super::principle::Kept;
 use super::super::{judgement, principle};
-use super::{Run, Tally};
+use super::{Run, Tally, WHOLE_BOOK};
 use crate::model::Kind;
 
 impl Run<'_, '_> {
@@ -13,12 +13,16 @@ impl Run<'_, '_> {
         if principles.is_empty() {
             self.verdict(Kind::BrokenPrinciple, None, &Tally::default());
         }
-        let settled = self.spread("principles", principles, |inquiry, one| {
-            match inquiry.exhausted() {
-                Some(reason) => (Kept::Open(reason), None),
-                None => principle::check(inquiry, one),
-            }
-        });
+        let settled =
+            self.spread_over(
+                WHOLE_BOOK,
+                "principles",
+                principles,
+                |inquiry, one| match inquiry.exhausted() {
+                    Some(reason) => (Kept::Open(reason), None),
+                    None => principle::check(inquiry, one),
+                },
+            );
         for (one, (kept, pairs)) in principles.iter().zip(settled) {
             let promised = pairs.map(|pairs| (one.id.clone(), pairs));
             self.answers.promised.extend(promised);
@@ -42,18 +46,21 @@ impl Run<'_, '_> {
 
     pub(super) fn judgements(&mut self) {
         let judged = judgement::judged(self.ruleset);
-        let progress = self.options.progress;
-        progress.stage("what officials judge", judged.len());
+        let stage = "what officials judge";
+        let alone = self.spread_over(WHOLE_BOOK, stage, &judged, |inquiry, value| {
+            let mut asked = judgement::Asked::new();
+            (judgement::alone(inquiry, *value, &mut asked), asked)
+        });
         let mut tally = Tally::default();
         let mut deciding = Vec::new();
         let mut left = Vec::new();
-        for value in judged {
-            match judgement::alone(&mut self.inquiry, value, &mut self.answers.judged) {
+        for (value, (decides, asked)) in judged.into_iter().zip(alone) {
+            match decides {
                 Ok(Some(found)) => deciding.push(found),
                 Ok(None) => left.push(value),
                 Err(reason) => tally.open = Some(reason),
             }
-            progress.advance(1);
+            self.answers.judged.extend(asked);
         }
         let asked = &mut self.answers.judged;
         let (together, open) = judgement::together(&mut self.inquiry, &left, asked);
