@@ -132,7 +132,8 @@ pub fn check(ruleset: &Ruleset, options: &Options<'_>) -> Checked {
 }
 
 /// Checks two editions of a ruleset. Of the later one only that is asked which the answers about the
-/// earlier one do not tell. `was` says of each clause of the later edition which of the earlier it was.
+/// earlier one do not tell. `was` says of each clause of the later edition which of the earlier it was;
+/// a clause that it does not name, or names twice, counts as new.
 pub fn check_editions(
     before: &Ruleset,
     after: &Ruleset,
@@ -142,7 +143,7 @@ pub fn check_editions(
     with_stack(|| {
         let (earlier, later) = (inquiry::reach(before), inquiry::reach(after));
         let (checked, answers) = examine(before, &earlier, options, None);
-        let precedent = Common::of(before, after, was.to_vec()).and_then(|common| {
+        let precedent = Common::of(before, after, was).and_then(|common| {
             let made = (&checked, &answers);
             Precedent::new(common, (before, &earlier), (after, &later), made)
         });

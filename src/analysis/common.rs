@@ -12,6 +12,7 @@ use crate::model::{
     Meaning, Origin, Principle, Promise, QuantityValue, Ruleset, TermId,
 };
 use crate::source::Span;
+use fixedbitset::FixedBitSet;
 use std::collections::BTreeMap;
 
 /// What a later edition has in common with an earlier one.
@@ -43,8 +44,11 @@ impl<'r> Common<'r> {
     pub(super) fn of(
         before: &'r Ruleset,
         after: &'r Ruleset,
-        was: Vec<Option<ClauseId>>,
+        was: &[Option<ClauseId>],
     ) -> Option<Common<'r>> {
+        let mut taken = FixedBitSet::with_capacity(before.clauses.len());
+        let mut once = |id: &ClauseId| id.index() < taken.len() && !taken.put(id.index());
+        let was: Vec<_> = was.iter().map(|id| id.filter(&mut once)).collect();
         let mut terms = Terms::new(before, after);
         if !terms.same_space() {
             return None;
