@@ -274,21 +274,11 @@ impl<'p> Precedent<'p> {
     /// Whether both editions rule alike in a scenario, since none of the clauses that don't do the same in
     /// both can be met in it.
     pub(super) fn rule_alike_in(&self, scenario: &Scenario) -> bool {
-        let can_be_met = |reach: &Reach<'_>, clause: &ClauseId| {
-            let layers = reach.layers().all();
-            let mut cells = reach
-                .cell_box(*clause)
-                .into_iter()
-                .flat_map(|own| &own.cells);
-            cells.all(|(index, cells)| {
-                layers.get(*index).is_some_and(|layer| {
-                    cells.contains(layer.cell_of(scenario.get(layer.attribute)))
-                })
-            })
+        let met = |reach: &Reach<'_>, changed: &[ClauseId]| {
+            let mut changed = changed.iter();
+            changed.any(|clause| reach.can_be_met(*clause, scenario))
         };
-        let (new, gone) = (&self.common.new, &self.common.gone);
-        !new.iter().any(|clause| can_be_met(self.later, clause))
-            && !gone.iter().any(|clause| can_be_met(self.earlier, clause))
+        !met(self.later, &self.common.new) && !met(self.earlier, &self.common.gone)
     }
 
     /// What turned on a part of a clause's words.
@@ -306,15 +296,19 @@ impl<'p> Precedent<'p> {
     /// Whether both editions rule alike wherever a clause is met, with a part of its words or without.
     fn rule_alike_without(&self, earlier: ClauseId, later: ClauseId, part: &Path) -> bool {
         let gone = BTreeSet::from([part.clone()]);
-        let none_met = |reach: &Reach<'_>, when: &Condition, changed: &[ClauseId]| {
-            let without = parts::without(when, &gone);
-            [when, &without].iter().all(|condition| {
-                let met = reach.meeting(&reach.box_of(condition, Want::True));
-                !changed.iter().any(|clause| met.contains(clause.index()))
-            })
+        let (now, then) = (&self.after[later].when, &self.before[earlier].when);
+        self.rule_alike_where(now, then)
+            && self.rule_alike_where(&parts::without(now, &gone), &parts::without(then, &gone))
+    }
+
+    /// Whether both editions rule alike wherever a condition holds, told in the later and in the earlier.
+    fn rule_alike_where(&self, now: &Condition, then: &Condition) -> bool {
+        let none_met = |reach: &Reach<'_>, condition: &Condition, changed: &[ClauseId]| {
+            let met = reach.meeting(&reach.box_of(condition, Want::True));
+            !changed.iter().any(|clause| met.contains(clause.index()))
         };
-        none_met(self.later, &self.after[later].when, &self.common.new)
-            && none_met(self.earlier, &self.before[earlier].when, &self.common.gone)
+        none_met(self.later, now, &self.common.new)
+            && none_met(self.earlier, then, &self.common.gone)
     }
 
     /// Whether the names of the earlier edition were too large for diagrams.
@@ -415,18 +409,16 @@ impl<'p> Precedent<'p> {
 
     /// Whether both editions rule alike wherever a principle says what is expected.
     pub(super) fn rule_alike_within(&self, principle: &Principle) -> bool {
-        let none_met = |reach: &Reach<'_>, of: &Principle, changed: &[ClauseId]| {
-            let Promise::Expect { whenever, .. } = &of.promise else {
-                return false;
-            };
-            let met = reach.meeting(&reach.box_of(whenever, Want::True));
-            !changed.iter().any(|clause| met.contains(clause.index()))
-        };
         let mut all = self.before.principles.iter();
         let was = all.find(|was| was.id == principle.id);
-        self.principles.contains(&principle.id)
-            && none_met(self.later, principle, &self.common.new)
-            && was.is_some_and(|was| none_met(self.earlier, was, &self.common.gone))
+        let same = was.filter(|_| self.principles.contains(&principle.id));
+        match (&principle.promise, same.map(|was| &was.promise)) {
+            (
+                Promise::Expect { whenever: now, .. },
+                Some(Promise::Expect { whenever: then, .. }),
+            ) => self.rule_alike_where(now, then),
+            _ => false,
+        }
     }
 
     /// The clause of the later edition that does what this one of the earlier did.

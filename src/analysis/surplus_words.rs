@@ -106,22 +106,19 @@ pub(super) fn judge(inquiry: &mut Inquiry<'_, '_>, clause: ClauseId, seen: &Seen
         parts,
         asked_anew,
     } = singly(inquiry, clause, &known);
-    for (part, answer) in unless.iter().chain(&parts) {
-        let turns = match answer {
-            Answer::Yes(scenario) => Some(scenario.clone()),
-            Answer::No => None,
-            Answer::Undecided(_) => continue,
-        };
-        judged.turning.insert(part.path.clone(), turns);
-    }
-    // An exception that could go as a whole is an idle one, and told as that.
-    let whole = unless.into_iter().map(|(_, answer)| (None, answer));
-    let parts = parts.into_iter().map(|(part, answer)| (Some(part), answer));
+    let whole = unless.into_iter().map(|one| (one, true));
+    let parts = parts.into_iter().map(|one| (one, false));
     let mut singly: Vec<Part<'_>> = Vec::new();
-    for (part, answer) in whole.chain(parts) {
+    for ((part, answer), whole) in whole.chain(parts) {
         match answer {
-            Answer::No => singly.extend(part),
-            Answer::Yes(_) => {}
+            Answer::No => {
+                judged.turning.insert(part.path.clone(), None);
+                // An exception that could go as a whole is an idle one, and told as that.
+                singly.extend(Some(part).filter(|_| !whole));
+            }
+            Answer::Yes(scenario) => {
+                judged.turning.insert(part.path, Some(scenario));
+            }
             Answer::Undecided(reason) => judged.open = Some(reason),
         }
     }

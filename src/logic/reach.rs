@@ -212,6 +212,16 @@ impl<'r> Reach<'r> {
         self.bits.get(layer)?.get(cell)
     }
 
+    /// Whether a clause can be met in a scenario.
+    pub fn can_be_met(&self, clause: ClauseId, scenario: &Scenario) -> bool {
+        let layers = self.layers.all();
+        let own = self.cell_box(clause).into_iter();
+        own.flat_map(|own| &own.cells).all(|(index, cells)| {
+            let layer = layers.get(*index);
+            layer.is_some_and(|it| cells.contains(it.cell_of(scenario.get(it.attribute))))
+        })
+    }
+
     /// The clauses that can be met in a scenario.
     pub fn candidates(&self, scenario: &Scenario) -> FixedBitSet {
         let mut found = FixedBitSet::with_capacity(self.ruleset.clauses.len());
